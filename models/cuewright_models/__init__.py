@@ -1,0 +1,1 @@
+"""What passes between the stages of cuewright; depends on pydantic alone."""

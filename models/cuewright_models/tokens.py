@@ -1,0 +1,102 @@
+"""Words read as tokens, and the typed spans over them that the grammar works on.
+
+Token positions are half-open ranges ``start:end``; word positions ``first:last`` point
+back into the transcript, so every span can be quoted as it was heard.
+"""
+
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
+
+
+class Token(NamedTuple):
+    """One reading unit: a word, a part of a hyphenated word, or a sign such as ``%``.
+
+    ``norm`` is lower case and, where a mishearing was repaired, what was meant; the
+    words ``first:last`` stay as heard. ``after`` is the punctuation that follows, one of
+    ``"" , ; : . ? ! …`` or an em dash. ``pause_s`` is the silence before the token.
+    """
+
+    norm: str
+    first: int
+    last: int
+    after: str = ""
+    pause_s: float = 0.0
+    starts: bool = False
+    """True where a new line, paragraph or speaker starts."""
+
+
+AmountUnit = Literal["s", "m", "kg", "lb", "kcal", "%"]
+Shape = Literal["one", "range", "list", "pair", "by", "ordinal", "date", "other"]
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A number or quantity over the tokens ``start:end``.
+
+    ``low`` and ``high`` are in ``unit`` (seconds, metres, kg, lb, kcal, per cent; ``None``
+    for a bare count) and equal when one number was said; ``None`` is an open end ("under
+    two minutes"). ``values`` holds every number of a list ("21 15 9"), a pair for two
+    groups ("95/65"), a "by" form ("4 by 8") or a falling range ("10 down to 1"), in the
+    order said. In a "by" form unit, ``low`` and ``high`` belong to the last value ("6 by
+    500 metres"); the ones before it are counts. Shape "date" holds no number; "other" is
+    money, a time of day, a year, an age or a temperature, which no plan needs.
+    """
+
+    start: int
+    end: int
+    low: float | None
+    high: float | None
+    unit: AmountUnit | None = None
+    shape: Shape = "one"
+    values: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A known phrase over the tokens ``start:end``: a movement's name, or a label."""
+
+    start: int
+    end: int
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """A mishearing read as meant, over the tokens ``start:end`` of the repaired reading."""
+
+    start: int
+    end: int
+    heard: str
+    meant: str
+
+
+@dataclass(frozen=True, slots=True)
+class CalendarDate:
+    """A date over the tokens ``start:end``; what was not said is ``None``.
+
+    ``days`` counts from the day of the talk ("today" 0, "in two weeks" 14); ``weeks``
+    counts calendar weeks from that of the talk ("next friday" 1, "this week monday" 0);
+    ``side`` is 1 for the nearest one to come and -1 for the nearest one past.
+    """
+
+    start: int
+    end: int
+    year: int | None = None
+    month: int | None = None
+    day: int | None = None
+    weekday: str | None = None
+    days: int | None = None
+    weeks: int | None = None
+    side: Literal[1, -1] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """The talk as tokens with their typed spans, each list in order and free of overlaps."""
+
+    tokens: tuple[Token, ...]
+    stems: tuple[str, ...]
+    amounts: tuple[Amount, ...]
+    movements: tuple[Mention, ...]
+    dates: tuple[CalendarDate, ...]
+    swaps: tuple[Swap, ...]

@@ -1,0 +1,49 @@
+"""What was heard: words with times, exactly as the source has them."""
+
+from typing import Literal, NamedTuple
+
+from cuewright_models.base import Said, Value
+
+SourceKind = Literal["recording", "captions", "text"]
+
+
+class Word(NamedTuple):
+    """One word as heard, punctuation included; times in seconds, ``None`` if unknown."""
+
+    text: str
+    start_s: float | None = None
+    end_s: float | None = None
+    confidence: float | None = None
+    """0 to 1 as the recogniser gave it; ``None`` for captions and text."""
+
+
+class Transcript(Value):
+    """A talk as heard. Words are never rewritten after this point.
+
+    ``breaks`` holds positions in ``words`` where a new line or paragraph of plain text
+    starts; ``turns`` the positions where another person starts to speak. ``tags`` are
+    the sound and speaker tags that were taken out of the words, with their times.
+    ``warnings`` are full sentences for the reader.
+    """
+
+    name: str
+    kind: SourceKind
+    sha256: str
+    duration_s: float | None = None
+    language: str | None = None
+    words: tuple[Word, ...]
+    breaks: tuple[int, ...] = ()
+    turns: tuple[int, ...] = ()
+    tags: tuple[Said, ...] = ()
+    warnings: tuple[str, ...] = ()
+
+    def quote(self, first: int, last: int) -> Said:
+        """The half-open range of words ``first:last`` as evidence."""
+        words = self.words[first:last]
+        starts = [w.start_s for w in words if w.start_s is not None]
+        ends = [w.end_s for w in words if w.end_s is not None]
+        return Said(
+            start_s=round(starts[0], 2) if starts else None,
+            end_s=round(ends[-1], 2) if ends else None,
+            quote=" ".join(w.text for w in words),
+        )

@@ -1,0 +1,72 @@
+"""What does not fit together in a plan: one rule, one file, one code.
+
+``check`` runs every rule; ``explain`` prints one rule's page. To add a rule, copy a file
+of ``rules/``, give it the code as its name, and list it here where its findings belong.
+"""
+
+from rapidfuzz import process
+
+from cuewright.check.rule import Rule
+from cuewright.check.rules import (
+    amount_implausible,
+    cue_without_work,
+    date_vs_weekday,
+    equipment_vs_claim,
+    interval_sum_wrong,
+    ladder_vs_rounds,
+    rounds_said_twice,
+    sum_claim_wrong,
+    target_said_twice,
+    total_said_twice,
+    total_vs_targets,
+    warm_up_missing,
+)
+from cuewright.errors import CuewrightError
+from cuewright_models.finding import Finding
+from cuewright_models.plan import Plan
+
+RULES: tuple[Rule, ...] = (
+    total_said_twice.RULE,
+    total_vs_targets.RULE,
+    target_said_twice.RULE,
+    rounds_said_twice.RULE,
+    ladder_vs_rounds.RULE,
+    sum_claim_wrong.RULE,
+    interval_sum_wrong.RULE,
+    amount_implausible.RULE,
+    cue_without_work.RULE,
+    equipment_vs_claim.RULE,
+    date_vs_weekday.RULE,
+    warm_up_missing.RULE,
+)
+
+
+class UnknownRule(CuewrightError):
+    """A code that no rule has."""
+
+
+def check(plan: Plan) -> tuple[Finding, ...]:
+    """Every rule's findings on ``plan``, in the order of ``RULES``; ``plan`` stays as it is."""
+    return tuple(finding for rule in RULES for finding in rule.find(plan))
+
+
+def explain(code: str) -> str:
+    """The page of one rule as plain text.
+
+    Raises UnknownRule with the nearest code when there is no such rule.
+    """
+    rules = {rule.code: rule for rule in RULES}
+    if code not in rules:
+        nearest, *_ = process.extractOne(code, list(rules))
+        raise UnknownRule(f"There is no rule {code!r}; did you mean {nearest}?")
+    return _page(rules[code])
+
+
+def _page(rule: Rule) -> str:
+    fires = "\n".join(f'  "{line}"' for line in rule.fires)
+    silent = "\n".join(f'  "{line}"' for line in rule.silent)
+    return (
+        f"{rule.code} ({rule.severity})\n{rule.question}\n\n"
+        f"Why: {rule.why}\n\nFires:\n{fires}\n\nDoes not fire:\n{silent}\n\n"
+        f"Leaves alone: {rule.leaves_alone}\n"
+    )

@@ -1,0 +1,55 @@
+"""When two figures are too far apart to be one figure said roughly."""
+
+import math
+import re
+from functools import cache
+
+from cuewright.tables import raw, validated
+from cuewright_models.base import Evidence, Range, Value
+
+PACKAGE = "cuewright.check"
+
+
+class Leeway(Value):
+    """A row of leeway.toml; shares are of the larger figure."""
+
+    name: str
+    share: float
+    least: float
+    hedged: float
+
+
+@cache
+def _rows() -> dict[str, Leeway]:
+    return validated(raw(PACKAGE, "leeway.toml"), Leeway, where="leeway.toml")
+
+
+@cache
+def _hedges() -> re.Pattern[str]:
+    words = map(re.escape, raw(PACKAGE, "hedges.toml")["said"])
+    return re.compile(rf"\b({'|'.join(words)})\b", re.IGNORECASE)
+
+
+def hedged(said: Evidence) -> bool:
+    """Whether any of the quotes calls its figure a rough one."""
+    return any(_hedges().search(place.quote) for place in said)
+
+
+def apart(one: Range, other: Range, kind: str, said: Evidence = ()) -> bool:
+    """Whether two ranges lie further apart than the row ``kind`` of leeway.toml allows.
+
+    An open end reaches anything on its side. ``said`` is where the figures were said.
+    """
+    first, second = _ends(one), _ends(other)
+    lower, upper = (first, second) if first[1] < second[0] else (second, first)
+    gap = upper[0] - lower[1]
+    if gap <= 0:
+        return False
+    row = _rows()[kind]
+    share = row.hedged if hedged(said) else row.share
+    return gap > max(row.least, share * upper[0]) + 1e-9
+
+
+def _ends(value: Range) -> tuple[float, float]:
+    low = -math.inf if value.low is None else value.low
+    return low, math.inf if value.high is None else value.high

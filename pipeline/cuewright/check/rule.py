@@ -1,0 +1,49 @@
+"""The one shape of a rule: what it asks, why, when it speaks, and the function that looks."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from cuewright_models.base import Evidence
+from cuewright_models.finding import Finding, Severity
+from cuewright_models.plan import Plan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One check. ``fires`` and ``silent`` are sentences as a coach would say them."""
+
+    code: str
+    severity: Severity
+    question: str
+    why: str
+    fires: tuple[str, ...]
+    silent: tuple[str, ...]
+    leaves_alone: str
+    find: Callable[[Plan], Iterator[Finding]]
+
+    def finding(
+        self,
+        about: str,
+        message: str,
+        *,
+        expected: str,
+        found: str,
+        said: Evidence,
+        suggestion: str,
+    ) -> Finding:
+        """A complaint of this rule; ``said`` holds every place that disagrees."""
+        return Finding(
+            rule=self.code,
+            severity=self.severity,
+            about=about,
+            message=message,
+            expected=expected,
+            found=found,
+            said=said,
+            suggestion=suggestion,
+        )
+
+
+def union(*places: Evidence) -> Evidence:
+    """Every place once, in the order given."""
+    return tuple(dict.fromkeys(said for evidence in places for said in evidence))

@@ -1,0 +1,1 @@
+"""One rule a file; the list and its order stand in ``cuewright.check``."""

@@ -1,0 +1,79 @@
+"""A movement is coached or scaled but is not in the session."""
+
+from collections.abc import Iterator
+
+from cuewright.check.kinship import ends_with, linked, names
+from cuewright.check.rule import Rule, union
+from cuewright.check.sums import session_efforts
+from cuewright.movements.catalogue import catalogue
+from cuewright_models.finding import Finding
+from cuewright_models.plan import Cue, Effort, Option, Plan
+
+
+def find(plan: Plan) -> Iterator[Finding]:
+    """One finding for each known movement that is spoken of and never done."""
+    spoken: list[Cue | Option] = [*plan.cues, *plan.options]
+    spoken = [each for each in spoken if each.about in catalogue()]
+    work = tuple(session_efforts(plan))
+    if not work:
+        return
+    for about in dict.fromkeys(each.about for each in spoken):
+        if not _offered(about, plan) and not _present(about, work) and not _unread(about, plan):
+            yield _finding(about, [each for each in spoken if each.about == about])
+
+
+def _offered(about: str, plan: Plan) -> bool:
+    return any(option.to == about for option in plan.options)
+
+
+def _present(about: str, work: tuple[Effort, ...]) -> bool:
+    """Done as such, as an easier or harder form, or under a name that the coach may shorten."""
+    done = {name for effort in work for name in (effort.movement, *effort.alternatives)}
+    if linked(about) & done:
+        return True
+    shortened = any(ends_with(name, own) for name in done for own in names(about))
+    return shortened or any(ends_with(about, effort.as_said) for effort in work)
+
+
+def _unread(about: str, plan: Plan) -> bool:
+    """Whether work that was not understood may be this movement."""
+    heard = [effort.as_said for effort in session_efforts(plan) if not effort.known]
+    heard += [unknown.heard for unknown in plan.unknown]
+    near = {name for unknown in plan.unknown for name in unknown.nearest}
+    parts = {word for name in names(about) for word in name.lower().replace("-", " ").split()}
+    return about in near or any(parts & set(text.lower().split()) for text in heard)
+
+
+def _finding(about: str, spoken: list[Cue | Option]) -> Finding:
+    row = catalogue()[about]
+    plain = row.name.replace("-", " ")
+    return RULE.finding(
+        about,
+        f"{plain.capitalize()} is coached or scaled as if it were in the session, and is not.",
+        expected=f"{plain} in a block of the session",
+        found="in no block",
+        said=union(*(each.said for each in spoken)),
+        suggestion=f"Say where {plain} belongs, or leave it out of the coaching.",
+    )
+
+
+RULE = Rule(
+    code="cue-without-work",
+    severity="error",
+    question="Is every movement that is coached or scaled also done?",
+    why="It is left over from another session, or the work itself was forgotten.",
+    fires=(
+        "Nordics: go down as slowly as you can. (in no part of the session)",
+        "On the box step-overs keep one hand on the rail. (stairs, carries and a sled drag)",
+    ),
+    silent=(
+        "Push-ups: elbows in. (the session has hand-release push-ups)",
+        "Knee push-ups: hips low. (offered as the easier push-up)",
+        "Lunges: long step back. (the session has reverse lunges)",
+    ),
+    leaves_alone=(
+        "Easier and harder forms, short names for longer ones, movements offered as an option, "
+        "names that are in no table, and work that could not be read."
+    ),
+    find=find,
+)

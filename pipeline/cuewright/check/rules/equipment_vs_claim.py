@@ -1,0 +1,121 @@
+"""The session needs kit that the coach said it does not."""
+
+import math
+from collections.abc import Iterator
+from functools import cache
+
+from cuewright.check.rule import Rule, union
+from cuewright.check.sums import session_efforts
+from cuewright.movements.catalogue import catalogue
+from cuewright.tables import raw, validated
+from cuewright_models.base import Evidence, Said, Value
+from cuewright_models.finding import Finding
+from cuewright_models.plan import Claim, Effort, Plan
+
+# "No kit, just a rope" is one breath; seconds, common practice, no source.
+SAME_BREATH_S = 10
+
+
+class Kit(Value):
+    """A row of kit.toml."""
+
+    name: str
+    anywhere: bool = False
+    like: tuple[str, ...] = ()
+
+
+@cache
+def _kit() -> dict[str, Kit]:
+    return validated(raw("cuewright.check", "kit.toml"), Kit, where="kit.toml")
+
+
+def find(plan: Plan) -> Iterator[Finding]:
+    """One finding for each kind of kit that was ruled out and is needed."""
+    claims = [claim for claim in plan.claims if claim.kind == "equipment"]
+    ruled_out = [claim for claim in claims if claim.about == "none" or claim.only]
+    if not ruled_out:
+        return
+    announced = _announced(claims)
+    missing: dict[tuple[str, ...], list[Effort]] = {}
+    for effort in session_efforts(plan):
+        needs = _needs(effort)
+        if needs and not announced & _does(needs):
+            missing.setdefault(needs, []).append(effort)
+    for needs, efforts in missing.items():
+        yield _finding(needs, efforts, union(*(claim.said for claim in ruled_out)))
+
+
+def _announced(claims: list[Claim]) -> set[str]:
+    """The kit that the coach's own words allow."""
+    nothing = [claim for claim in claims if claim.about == "none"]
+    items = [claim for claim in claims if claim.about != "none"]
+    if any(claim.only for claim in items):
+        return {claim.about for claim in items}
+    return {c.about for c in items if any(_one_breath(c.said, none.said) for none in nothing)}
+
+
+def _one_breath(one: Evidence, other: Evidence) -> bool:
+    return any(_gap(first, second) <= SAME_BREATH_S for first in one for second in other)
+
+
+def _gap(one: Said, other: Said) -> float:
+    """Seconds between two quotes; endless when their times are not known."""
+    if one.quote == other.quote:
+        return 0
+    if one.start_s is None or one.end_s is None or other.start_s is None or other.end_s is None:
+        return math.inf
+    return max(one.start_s - other.end_s, other.start_s - one.end_s, 0)
+
+
+def _needs(effort: Effort) -> tuple[str, ...]:
+    """Kit of which the effort needs one kind; empty when it can be done with none."""
+    rows = [catalogue().get(name) for name in (effort.movement, *effort.alternatives)]
+    if any(not row or not row.kit or any(map(_anywhere, row.kit)) for row in rows):
+        return ()
+    return tuple(dict.fromkeys(kit for row in rows if row for kit in row.kit))
+
+
+def _anywhere(kit: str) -> bool:
+    row = _kit().get(kit)
+    return row is not None and row.anywhere
+
+
+def _does(needs: tuple[str, ...]) -> set[str]:
+    """The kit needed and all that does the same job."""
+    rows = [_kit().get(kit) for kit in needs]
+    return {*needs, *(like for row in rows if row for like in row.like)}
+
+
+def _finding(needs: tuple[str, ...], efforts: list[Effort], ruled_out: Evidence) -> Finding:
+    first = efforts[0]
+    kit = " or ".join(needs)
+    return RULE.finding(
+        first.movement,
+        f"{first.as_said.capitalize()} needs {kit}, which the coach's kit list rules out.",
+        expected="only the kit that was announced",
+        found=f"{', '.join(dict.fromkeys(e.as_said for e in efforts))}: {kit}",
+        said=union(ruled_out, *(effort.said for effort in efforts)),
+        suggestion=f"Announce {kit}, or name a movement that needs none.",
+    )
+
+
+RULE = Rule(
+    code="equipment-vs-claim",
+    severity="error",
+    question="Does the session need only the kit that the coach announced?",
+    why="Somebody at home has cleared a space and cannot do what comes.",
+    fires=(
+        "You don't need a single piece of equipment. … Number five, skipping, grab your rope.",
+        "Gloves and a rope, no other kit tonight. … Station three, ball slams.",
+    ),
+    silent=(
+        "No kit at all. … Dips on the edge of a chair.",
+        "No kit tonight, just a rope. … Two minutes of skipping.",
+        "Bring a mat and water. … Ten kettlebell swings. (the list was not called complete)",
+    ),
+    leaves_alone=(
+        "Furniture, walls, stairs and bags; kit that does the same job as what was announced; "
+        "options; lists that nobody called complete."
+    ),
+    find=find,
+)

@@ -1,0 +1,59 @@
+"""A rung list is longer or shorter than the stated number of rounds."""
+
+from collections.abc import Iterator
+
+from cuewright.check.leeway import apart
+from cuewright.check.rule import Rule, union
+from cuewright.check.sums import exactly, ladders, repeats
+from cuewright.check.wording import span
+from cuewright_models.finding import Finding
+from cuewright_models.plan import Block, Claim, Ladder, Plan
+
+
+def find(plan: Plan) -> Iterator[Finding]:
+    """One finding for each block whose single ladder differs from its stated rounds."""
+    for block in plan.blocks:
+        rungs = list(ladders(block.items))
+        if len(rungs) != 1 or any(repeats(block.items)):
+            continue
+        claims = [claim for claim in plan.claims if _counts_rounds(claim, block)]
+        wrong = [c for c in claims if apart(c, exactly(len(rungs[0].rungs)), "count")]
+        if wrong:
+            yield _finding(block, rungs[0], wrong)
+
+
+def _counts_rounds(claim: Claim, block: Block) -> bool:
+    if claim.about != block.id:
+        return False
+    return claim.kind == "rounds" or (claim.kind == "restated" and claim.unit == "rounds")
+
+
+def _finding(block: Block, ladder: Ladder, wrong: list[Claim]) -> Finding:
+    count, listed = len(ladder.rungs), ", ".join(map(str, ladder.rungs))
+    return RULE.finding(
+        block.id,
+        f"{span(wrong[0], 'rounds').capitalize()} are stated, but {listed} is {count} of them.",
+        expected=span(wrong[0], "rounds"),
+        found=f"{listed}: {count} rounds",
+        said=union(ladder.said or block.said, *(claim.said for claim in wrong)),
+        suggestion="Add the missing rung, or correct the number of rounds.",
+    )
+
+
+RULE = Rule(
+    code="ladder-vs-rounds",
+    severity="error",
+    question="Does a rung list have as many rungs as rounds are stated?",
+    why="A rung was forgotten, or the rounds were miscounted: the athlete cannot tell which.",
+    fires=(
+        "Four rounds: twenty, fifteen, ten.",
+        "Twenty, sixteen, twelve, eight, four: six rounds all together.",
+    ),
+    silent=(
+        "Three rounds: twenty-one, fifteen, nine.",
+        "Twenty, fifteen, ten, and you're done.",
+        "The ladder twice through: twenty, fifteen, ten.",
+    ),
+    leaves_alone="Ladders that are repeated, and blocks with more than one ladder.",
+    find=find,
+)

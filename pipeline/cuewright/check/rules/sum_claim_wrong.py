@@ -1,0 +1,152 @@
+"""A stated total of reps or distance is not what the plan adds up to."""
+
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
+
+from cuewright.check.kinship import linked
+from cuewright.check.leeway import apart
+from cuewright.check.rule import Rule, union
+from cuewright.check.sums import Done, done, work_blocks
+from cuewright.check.wording import amount, span, times
+from cuewright.movements.catalogue import catalogue
+from cuewright_models.base import Evidence, Range
+from cuewright_models.finding import Finding
+from cuewright_models.plan import Block, Claim, Effort, Plan
+
+UNITS = {"total-reps": "reps", "total-distance": "m"}
+
+
+class Sum(NamedTuple):
+    """What some efforts add up to, how, and where they were said."""
+
+    total: Range
+    working: str
+    said: Evidence
+
+
+def find(plan: Plan) -> Iterator[Finding]:
+    """One finding for each claimed sum that no sensible way of counting gives."""
+    for claim in plan.claims:
+        unit = UNITS.get(claim.kind)
+        counted = _main_sum(plan, claim, unit) if unit else None
+        if not unit or not counted:
+            continue
+        every = [counted.total, *_other_sums(plan, claim, unit)]
+        if all(apart(claim, total, "sum", claim.said) for total in every):
+            yield _finding(claim, unit, counted)
+
+
+def _main_sum(plan: Plan, claim: Claim, unit: str) -> Sum | None:
+    """The sum over the working blocks; for a movement in none of them, over the session."""
+    wanted = _wanted(claim, unit)
+    return _sum(_scope(plan, claim), wanted, unit) or _sum(plan.blocks, wanted, unit)
+
+
+def _scope(plan: Plan, claim: Claim) -> tuple[Block, ...]:
+    named = tuple(block for block in plan.blocks if block.id == claim.about)
+    return named or work_blocks(plan)
+
+
+def _wanted(claim: Claim, unit: str) -> Callable[[Effort], bool]:
+    if claim.about in catalogue():
+        return lambda effort: effort.movement == claim.about
+    return lambda effort: _counts_in(effort, unit)
+
+
+def _counts_in(effort: Effort, unit: str) -> bool:
+    """Efforts without an amount count where their movement is usually counted so."""
+    row = catalogue().get(effort.movement)
+    usual = row.counted_in[0] if row else unit
+    return effort.unit == unit or (effort.unit == "none" and usual == unit)
+
+
+def _sum(blocks: tuple[Block, ...], wanted: Callable[[Effort], bool], unit: str) -> Sum | None:
+    """``None`` when nothing matches or any match has no known total in ``unit``."""
+    found = [each for block in blocks for each in done(block) if wanted(each.effort)]
+    totals = [each.total for each in found if each.effort.unit == unit]
+    if not found or len(totals) < len(found) or None in totals:
+        return None
+    return Sum(
+        total=_added([total for total in totals if total]),
+        working=_working(found, unit),
+        said=union(*(each.effort.said for each in found)),
+    )
+
+
+def _added(totals: list[Range]) -> Range:
+    return Range(low=sum(t.low or 0 for t in totals), high=sum(t.high or 0 for t in totals))
+
+
+def _working(found: list[Done], unit: str) -> str:
+    """``4 x 250 m``, or ``150 + 80 + 70 reps``."""
+    terms = []
+    for each in found:
+        rounds = each.times.low if each.times else None
+        terms.append(times(rounds, span(each.amount or Range(), unit)))
+    return " + ".join(terms)
+
+
+def _other_sums(plan: Plan, claim: Claim, unit: str) -> Iterator[Range]:
+    """Other sums that a coach may mean: one block, one round, both sides, the whole session."""
+    wanted, kin = _wanted(claim, unit), linked(claim.about)
+    scopes = [*((block,) for block in plan.blocks), _scope(plan, claim), plan.blocks]
+    for blocks in scopes:
+        for wants in (wanted, lambda effort: effort.movement in kin):
+            found = [
+                e for b in blocks for e in done(b) if wants(e.effort) and e.effort.unit == unit
+            ]
+            yield from _ways(found)
+
+
+def _ways(found: list[Done]) -> Iterator[Range]:
+    """All rounds or one, each side counted or both."""
+    for per_round in (False, True):
+        for sides in (1, 2):
+            parts = [_part(each, per_round, sides) for each in found]
+            if parts and None not in parts:
+                yield _added([part for part in parts if part])
+
+
+def _part(each: Done, per_round: bool, sides: int) -> Range | None:
+    figure = each.amount if per_round else each.total
+    if figure is None or figure.low is None or figure.high is None:
+        return None
+    factor = sides if each.effort.per_side else 1
+    return Range(low=figure.low * factor, high=figure.high * factor)
+
+
+def _finding(claim: Claim, unit: str, counted: Sum) -> Finding:
+    stated, total = span(claim, unit), span(counted.total, unit)
+    what = "The whole" if claim.about == "total" else claim.about.capitalize()
+    low = amount(counted.total.low or 0, unit)
+    return RULE.finding(
+        claim.about,
+        f"{what} is said to come to {stated}, but the plan adds up to {total}.",
+        expected=f"{counted.working} = {total}" if counted.working != low else total,
+        found=stated,
+        said=union(claim.said, counted.said),
+        suggestion="Correct the sum, or the amount or rounds that it was made from.",
+    )
+
+
+RULE = Rule(
+    code="sum-claim-wrong",
+    severity="error",
+    question="Is a stated total of reps or metres what the plan adds up to?",
+    why="A wrong sum means that the sum or the plan is wrong, and athletes count by both.",
+    fires=(
+        "Four rounds of 250 metres on the erg. … That's fifteen hundred metres of rowing.",
+        "Eighty squats, seventy sit-ups, fifty swings. … A hundred and fifty reps in all.",
+    ),
+    silent=(
+        "Four rounds of 250 metres on the erg. … That's a kilometre of rowing.",
+        "Ten lunges each leg, three rounds. … Sixty lunges. (both legs counted)",
+        "As many rounds as you can. … Most of you will get a hundred push-ups.",
+    ),
+    leaves_alone=(
+        "Sums with an unknown part, such as as-many-as-possible work or an amount not said; any "
+        "total that one round, one block, one side or the whole session would give; two per "
+        "cent of rounding, a tenth when the coach calls the figure rough."
+    ),
+    find=find,
+)

@@ -1,0 +1,80 @@
+"""A station is given two targets that cannot both hold."""
+
+from collections.abc import Iterator
+
+from cuewright.check.leeway import apart
+from cuewright.check.rule import Rule, union
+from cuewright.check.sums import ladders, repeats, work_blocks
+from cuewright.check.wording import span
+from cuewright_models.finding import Finding
+from cuewright_models.plan import Amrap, Block, Intervals, Plan, Target, efforts
+
+# Effort may rightly differ from round to round; a time or a number of sets may not.
+LEEWAY = {"s": "target-time", "sets": "count", "rounds": "count"}
+
+
+def find(plan: Plan) -> Iterator[Finding]:
+    """One finding for each station with more different targets than it has efforts."""
+    groups: dict[tuple[str, str], list[Target]] = {}
+    for target in plan.targets:
+        if target.unit in LEEWAY:
+            groups.setdefault((target.about, target.unit), []).append(target)
+    for (about, unit), targets in groups.items():
+        different = _different(targets)
+        if len(different) > _room(plan, about):
+            one, other = span(different[0], unit), span(different[1], unit)
+            yield RULE.finding(
+                about,
+                f"The target for {about} is {one}, and elsewhere {other}.",
+                expected=one,
+                found=other,
+                said=union(*(target.said for target in targets)),
+                suggestion="Give one target, or say which effort each of them is for.",
+            )
+
+
+def _different(targets: list[Target]) -> list[Target]:
+    """The targets that no earlier one agrees with."""
+    kept: list[Target] = []
+    for new in targets:
+        if all(apart(old, new, LEEWAY[new.unit], union(old.said, new.said)) for old in kept):
+            kept.append(new)
+    return kept
+
+
+def _room(plan: Plan, about: str) -> int:
+    """How many different targets ``about`` may rightly have."""
+    if about == "total":
+        return max(1, len(work_blocks(plan)))
+    if about == "round":
+        return max(1, sum(map(_rounds, plan.blocks)))
+    return max(1, sum(e.movement == about for b in work_blocks(plan) for e in efforts(b.items)))
+
+
+def _rounds(block: Block) -> int:
+    """How many kinds of round a block has: each rung of a ladder is one of its own."""
+    rungs = sum(len(ladder.rungs) for ladder in ladders(block.items))
+    clocked = isinstance(block.structure, (Amrap, Intervals))
+    return rungs or int(clocked or any(repeats(block.items)))
+
+
+RULE = Rule(
+    code="target-said-twice",
+    severity="error",
+    question="Does each station have one target?",
+    why="An athlete who heard the other target paces for another session.",
+    fires=(
+        "The row should take two minutes. … So that's four minutes for the row. (one row)",
+        "Swings in two sets. … Do the swings in four sets.",
+    ),
+    silent=(
+        "The first run in six minutes, the last run in three. (two runs)",
+        "The row in about two minutes. … Two to two and a half for the row.",
+        "First round at a six out of ten, last round at a nine.",
+    ),
+    leaves_alone=(
+        "Targets of effort, which may grow from round to round; as many different targets as "
+        "the session has efforts of that movement; ranges that touch."
+    ),
+    find=find,
+)

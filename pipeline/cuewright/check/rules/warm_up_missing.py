@@ -1,0 +1,56 @@
+"""Hard work is prescribed and no warm-up is, here or elsewhere."""
+
+from collections.abc import Iterator
+
+from cuewright.check.rule import Rule, union
+from cuewright_models.finding import Finding
+from cuewright_models.plan import Block, Plan, efforts
+
+AGAINST_THE_CLOCK = {"for-time", "amrap", "every", "intervals"}
+PREPARES = {"warm-up", "mobility"}
+
+
+def find(plan: Plan) -> Iterator[Finding]:
+    """At most one finding for the session."""
+    hard = [block for block in plan.blocks if _is_hard(block)]
+    if hard and not _prepared(plan):
+        yield RULE.finding(
+            "total",
+            "The session has hard work and no warm-up, and sends nobody to one elsewhere.",
+            expected="a warm-up before the hard work",
+            found=f"hard work in {', '.join(block.id for block in hard)}, no warm-up",
+            said=union(*(block.said for block in hard)),
+            suggestion="Add five to ten easy minutes that rehearse the movements to come.",
+        )
+
+
+def _is_hard(block: Block) -> bool:
+    if block.kind == "conditioning":
+        return block.structure.kind in AGAINST_THE_CLOCK
+    return block.kind == "strength" and any(effort.load for effort in efforts(block.items))
+
+
+def _prepared(plan: Plan) -> bool:
+    kinds = {block.kind for block in plan.blocks}
+    advised = {advice.about for advice in plan.advice}
+    promised = {claim.about for claim in plan.claims if claim.kind == "in-description"}
+    return bool(PREPARES & (kinds | advised | promised))
+
+
+RULE = Rule(
+    code="warm-up-missing",
+    severity="note",
+    question="Does a session with hard work prescribe or mention a warm-up?",
+    why="Five to ten easy minutes first are usual practice (ACSM guidelines, from memory).",
+    fires=("Right, straight in: twenty, fifteen, ten, for time. (nothing before it)",),
+    silent=(
+        "Three minutes of easy jogging, then the main piece.",
+        "After your usual warm-up: twenty, fifteen, ten, for time.",
+        "Three easy rounds in the chair, at your own pace.",
+    ),
+    leaves_alone=(
+        "Easy sessions, strength without load, and talks that send the athlete to a warm-up "
+        "elsewhere; whether the warm-up fits the work is not asked here."
+    ),
+    find=find,
+)

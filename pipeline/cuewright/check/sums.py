@@ -1,0 +1,127 @@
+"""Arithmetic on a plan: how often each effort is done, and what the work adds up to."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from cuewright_models.base import Range
+from cuewright_models.plan import (
+    Amrap,
+    Block,
+    Effort,
+    Every,
+    Intervals,
+    Item,
+    Ladder,
+    Plan,
+    Repeat,
+    Rest,
+    Slot,
+    efforts,
+)
+
+ONCE = Range(low=1, high=1)
+EASY = {"warm-up", "mobility", "cool-down"}
+
+
+class Done(NamedTuple):
+    """An effort with its amount and how often the session asks for it; ``None`` is unknown."""
+
+    effort: Effort
+    amount: Range | None
+    times: Range | None
+
+    @property
+    def total(self) -> Range | None:
+        """Amount times rounds, one side counted."""
+        return product(self.amount, self.times)
+
+
+def exactly(number: float) -> Range:
+    """A range of one number."""
+    return Range(low=number, high=number)
+
+
+def product(one: Range | None, other: Range | None) -> Range | None:
+    """End by end; ``None`` when any end is open."""
+    if one is None or other is None:
+        return None
+    if one.low is None or one.high is None or other.low is None or other.high is None:
+        return None
+    return Range(low=one.low * other.low, high=one.high * other.high)
+
+
+def work_blocks(plan: Plan) -> tuple[Block, ...]:
+    """The blocks that are neither preparation nor winding down."""
+    return tuple(block for block in plan.blocks if block.kind not in EASY)
+
+
+def session_efforts(plan: Plan) -> Iterator[Effort]:
+    """Every effort of the session, repeats not multiplied."""
+    for block in plan.blocks:
+        yield from efforts(block.items)
+
+
+def done(block: Block) -> Iterator[Done]:
+    """Every effort of a block with the number of times it is done."""
+    yield from _walk(block.items, _outer(block))
+
+
+def _outer(block: Block) -> Range | None:
+    structure = block.structure
+    if isinstance(structure, Amrap):
+        return None
+    if isinstance(structure, Every):
+        return exactly(structure.times / slots(block)) if structure.times else None
+    if isinstance(structure, Intervals):
+        return exactly(structure.times) if structure.times else None
+    return ONCE
+
+
+def slots(block: Block) -> int:
+    """How many different intervals an ``every`` block cycles through."""
+    return max((item.index for item in block.items if isinstance(item, Slot)), default=1)
+
+
+def _walk(items: tuple[Item, ...], times: Range | None) -> Iterator[Done]:
+    for item in items:
+        if isinstance(item, Effort):
+            yield Done(item, _amount(item), times)
+        elif isinstance(item, Repeat):
+            yield from _walk(item.items, product(times, item.times))
+        elif isinstance(item, Ladder):
+            yield from _climb(item, times)
+        elif isinstance(item, Slot):
+            yield from _walk(item.items, times)
+
+
+def _climb(ladder: Ladder, times: Range | None) -> Iterator[Done]:
+    rungs = exactly(len(ladder.rungs))
+    for each in _walk(ladder.items, times):
+        if each.effort.low is None and each.effort.unit == "reps" and not each.effort.max:
+            yield each._replace(amount=exactly(sum(ladder.rungs)))
+        else:
+            yield each._replace(times=product(times, rungs))
+
+
+def _amount(effort: Effort) -> Range | None:
+    if effort.max or effort.low is None or effort.high is None:
+        return None
+    return Range(low=effort.low, high=effort.high)
+
+
+def repeats(items: tuple[Item, ...]) -> Iterator[Repeat]:
+    """Every repeat below ``items``, outer ones first."""
+    for item in items:
+        if isinstance(item, Repeat):
+            yield item
+        if not isinstance(item, (Effort, Rest)):
+            yield from repeats(item.items)
+
+
+def ladders(items: tuple[Item, ...]) -> Iterator[Ladder]:
+    """Every ladder below ``items``."""
+    for item in items:
+        if isinstance(item, Ladder):
+            yield item
+        if not isinstance(item, (Effort, Rest)):
+            yield from ladders(item.items)

@@ -1,0 +1,38 @@
+"""Amounts as a reader wants them in a finding."""
+
+from cuewright_models.base import Range, tidy
+
+
+def duration(seconds: float) -> str:
+    """75 as ``1 min 15 s``, 4500 as ``1 h 15 min``."""
+    minutes, rest = divmod(round(seconds), 60)
+    hours, minutes = divmod(minutes, 60)
+    parts = ((hours, "h"), (minutes, "min"), (rest, "s"))
+    return " ".join(f"{count} {unit}" for count, unit in parts if count) or "0 s"
+
+
+def times(count: float | None, what: str) -> str:
+    """``4 x 250 m``; what is done once stands alone."""
+    return what if count in (None, 1) else f"{count:g} \N{MULTIPLICATION SIGN} {what}"
+
+
+def amount(number: float, unit: str | None) -> str:
+    """A number with its unit: ``1,500 m``, ``29 min``, ``4 rounds``."""
+    if unit == "s":
+        return duration(number)
+    word = unit or "reps"
+    if number == 1:
+        word = {"rounds": "round", "sets": "set", "reps": "rep"}.get(word, word)
+    return f"{tidy(number):,} {word}".replace(" %", "%")
+
+
+def span(value: Range, unit: str | None) -> str:
+    """A range in words: ``22 min to 25 min``, ``at most 2 min``, ``4 rounds``."""
+    low, high = value.low, value.high
+    if low is None or high is None:
+        if high is not None:
+            return f"at most {amount(high, unit)}"
+        return "not said" if low is None else f"at least {amount(low, unit)}"
+    if low == high:
+        return amount(low, unit)
+    return f"{amount(low, unit)} to {amount(high, unit)}"

@@ -1,0 +1,34 @@
+"""What each clause is for: its own evidence, weighed within its section."""
+
+from collections import Counter
+from collections.abc import Sequence
+
+from cuewright.divide.evidence import table
+from cuewright_models.divided import Role, Section
+
+_PRIOR: dict[Section, dict[Role, float]] = {
+    "open": {"talk": 1.5, "prescription": -1.0},
+    "warm-up": {"prescription": 1.0},
+    "work": {"prescription": 1.0},
+    "cool-down": {"prescription": 1.0},
+    "targets": {"target": 2.0, "prescription": -2.0},
+    "cues": {"cue": 1.5, "prescription": -2.0},
+    "scaling": {"option": 1.5, "prescription": -2.5},
+    "pacing": {"advice": 1.5, "prescription": -3.0},
+    "recap": {"restatement": 2.0, "prescription": -2.0},
+    "close": {"talk": 1.5, "prescription": -3.0},
+}
+
+
+def roles(found: Sequence[Counter[str]], sections: Sequence[Section]) -> list[Role]:
+    """One role a clause: the heaviest of its section's prior and its labels' weights."""
+    return [_role(counts, section) for counts, section in zip(found, sections, strict=True)]
+
+
+def _role(counts: Counter[str], section: Section) -> Role:
+    scores: Counter[Role] = Counter(_PRIOR[section])
+    rows = table()
+    for label, n in counts.items():
+        for role, weight in rows[label].role.items():
+            scores[role] += weight * n
+    return max(scores, key=lambda role: scores[role]) if scores else "talk"

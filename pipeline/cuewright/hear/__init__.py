@@ -1,0 +1,52 @@
+"""From a file that somebody has to a transcript: words with times, exactly as heard."""
+
+import hashlib
+from pathlib import Path
+from typing import BinaryIO
+
+from cuewright_models.transcript import SourceKind, Transcript
+
+from cuewright.errors import UnreadableSource
+from cuewright.hear import captions, recogniser_json, timed_text
+from cuewright.hear.decode import decode
+from cuewright.hear.script import Script
+from cuewright.hear.source import fetch
+
+__all__ = ["read"]
+
+
+def read(source: str | Path, *, stdin: BinaryIO | None = None) -> Transcript:
+    """The talk in ``source``: WebVTT, SubRip, a recogniser's JSON, or text with or without times.
+
+    ``"-"`` reads ``stdin`` (standard input unless given). What the file holds decides how
+    it is read; its extension does not have to fit. Raises UnreadableSource with one
+    sentence when there is no talk in it; what could be mended is told in ``warnings``.
+    """
+    name, raw = fetch(source, stdin)
+    text, warnings = decode(name, raw)
+    kind, script = _script(name, text)
+    words, tags, turns, breaks = script.take_apart(name)
+    if not any(any(map(str.isalnum, word.text)) for word in words):
+        raise UnreadableSource(
+            f"{name} holds no speech, only times or sound tags; give a file with the words in it."
+        )
+    return Transcript(
+        name=name,
+        kind=kind,
+        sha256=hashlib.sha256(raw).hexdigest(),
+        duration_s=script.duration_s,
+        language=script.language,
+        words=words,
+        breaks=breaks if kind == "text" else (),
+        turns=turns,
+        tags=tags,
+        warnings=(*warnings, *script.warnings),
+    )
+
+
+def _script(name: str, text: str) -> tuple[SourceKind, Script]:
+    if recogniser_json.recognise(name, text):
+        return "captions", recogniser_json.parse(name, text)
+    if captions.recognise(text):
+        return "captions", captions.parse(name, text)
+    return "text", timed_text.parse(name, text)

@@ -1,0 +1,93 @@
+"""A source's bytes, or one sentence that says why there are none."""
+
+import os
+import sys
+from pathlib import Path
+from typing import BinaryIO
+
+from cuewright.errors import UnreadableSource
+
+MAX_BYTES = 20_000_000
+"""Larger files are refused: a day of speech with every word's times is about half of this."""
+
+_RECORDINGS = frozenset(
+    "3gp aac ac3 aif aiff amr avi caf flac flv m4a m4b m4v mka mkv mov mp2 mp3 mp4 mpeg mpg mts"
+    " oga ogg ogv opus ts wav webm wma wmv".split()
+)
+_DOCUMENTS = {
+    b"%PDF": "a PDF",
+    b"PK\x03\x04": "a zipped document",
+    b"\xd0\xcf\x11\xe0": "an old office document",
+    b"{\\rtf": "a rich-text document",
+    b"\x1f\x8b": "a compressed file",
+}
+
+
+def fetch(source: str | Path, stdin: BinaryIO | None = None) -> tuple[str, bytes]:
+    """Name without directory and all bytes of ``source``; ``"-"`` is standard input.
+
+    Raises UnreadableSource for a missing, forbidden, empty or oversized file, a folder,
+    a recording, and documents that are not plain text.
+    """
+    if str(source) == "-":
+        return "standard input", _checked("standard input", stdin or sys.stdin.buffer)
+    path = Path(source)
+    name = path.name or str(path)
+    if "\0" in str(source):
+        raise UnreadableSource("A file name with a NUL character cannot exist; correct the name.")
+    try:
+        with path.open("rb") as stream:
+            return name, _checked(name, stream, path.suffix)
+    except OSError as error:
+        raise UnreadableSource(_why(name, path, error)) from None
+
+
+def _why(name: str, path: Path, error: OSError) -> str:
+    if isinstance(error, FileNotFoundError):
+        return f"{name} does not exist; check the name and the folder."
+    if isinstance(error, IsADirectoryError) or os.path.isdir(path):
+        return f"{name} is a folder; give the captions or transcript inside it."
+    if isinstance(error, PermissionError):
+        return f"{name} may not be read by you; change its permissions or copy it."
+    reason = (error.strerror or "unknown fault").lower()
+    return f"{name} cannot be opened ({reason}); check the name and the disk."
+
+
+def _checked(name: str, stream: BinaryIO, suffix: str = "") -> bytes:
+    head = stream.read(4096)
+    if not head:
+        raise UnreadableSource(f"{name} is empty; give a file with captions or a transcript.")
+    extension = suffix.lower().lstrip(".")
+    if _sounds_like_media(head) or (extension in _RECORDINGS and b"\0" in head):
+        raise UnreadableSource(
+            f"{name} is a recording, which this version cannot read; "
+            "give its captions or a transcript (.vtt, .srt, .txt, .json) instead."
+        )
+    for magic, what in _DOCUMENTS.items():
+        if head.startswith(magic):
+            raise UnreadableSource(f"{name} is {what}; save the talk as plain text (.txt) first.")
+    raw = head + stream.read(MAX_BYTES + 1 - len(head))
+    if len(raw) > MAX_BYTES:
+        raise UnreadableSource(
+            f"{name} is larger than {MAX_BYTES // 1_000_000} MB, more than a day of speech; "
+            "give one talk at a time."
+        )
+    return raw
+
+
+def _sounds_like_media(head: bytes) -> bool:
+    """Whether the first bytes are those of a usual sound or film container.
+
+    Signatures: ISO 14496-12 (``ftyp``), RIFF, EBML (Matroska), RFC 3533 (Ogg), FLAC, ID3v2,
+    AIFF, ASF, and the sync word of MPEG audio frames.
+    """
+    if head[4:8] in (b"ftyp", b"moov", b"mdat", b"wide"):
+        return True
+    if head[:4] in (b"RIFF", b"RF64", b"FORM") and head[8:12] in (
+        b"WAVE", b"AVI ", b"AIFF", b"AIFC",
+    ):  # fmt: skip
+        return True
+    if head.startswith((b"\x1aE\xdf\xa3", b"OggS", b"fLaC", b"ID3", b"0&\xb2u", b"#!AMR", b"caff")):
+        return True
+    mpeg_audio = head[:1] == b"\xff" and head[1:2] in (b"\xfb", b"\xf3", b"\xf2", b"\xfa", b"\xf1")
+    return mpeg_audio or head[:4] in (b"\0\0\1\xba", b"\0\0\1\xb3", b"FLV\1")

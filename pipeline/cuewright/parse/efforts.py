@@ -1,0 +1,172 @@
+"""Efforts: which amount belongs to which movement, and what stands around them.
+
+Amounts and movements alternate in speech; each movement takes at most one amount from the
+stretch before it or after it. The cheapest assignment over the whole clause wins: an
+amount right before its movement costs nothing, words in between and an amount that
+follows cost a little, a movement left bare costs more.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from cuewright.parse.spans import Row, Span
+from cuewright.parse.structures import Mark
+from cuewright_models.tokens import Amount, Token
+
+_AMOUNT_LETTERS = frozenset("ntdcpx")
+_FAR = 5
+"""Words between an amount and its movement, at most."""
+_BARE = 4.0
+"""Cost of a movement without an amount."""
+_AFTER = 1.2
+"""Cost of an amount that follows its movement."""
+_COMMA = 1.0
+_STOP = 3.0
+_LINK = 0.8
+"""Cost of "and" or "then" in between."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """A movement over ``start:end`` with its amount, if any; ``first:last`` covers both."""
+
+    movement: str
+    start: int
+    end: int
+    amount: Amount | None
+    first: int
+    last: int
+    max: bool = False
+    per_side: bool = False
+    loads: tuple[Amount, ...] = ()
+    alternatives: tuple[str, ...] = field(default=())
+
+
+def efforts(row: Row, taken: Sequence[Mark], tokens: tuple[Token, ...]) -> list[Bound]:
+    """Every movement of a row with the amount that is its own, in order."""
+    used = {at for mark in taken if mark.kind != "share" for at in range(mark.start, mark.end)}
+    spans = [s for s in row.spans if s.start not in used or s.letter == "M"]
+    places = [i for i, span in enumerate(spans) if span.letter == "M"]
+    if not places:
+        return []
+    given = _assign(spans, places, tokens)
+    out: list[Bound] = []
+    for order, place in enumerate(places):
+        span, mine = spans[place], given.get(order)
+        if order and _offered(spans, places[order - 1], place):
+            last = out[-1]
+            out[-1] = _with_alternative(last, span.movement)
+            continue
+        first = min(span.start, mine.start) if mine else span.start
+        last_token = max(span.end, mine.end) if mine else span.end
+        out.append(
+            Bound(
+                movement=span.movement,
+                start=span.start,
+                end=span.end,
+                amount=mine.amount if mine else None,
+                first=first,
+                last=last_token,
+                max=mine is not None and mine.letter == "x",
+            )
+        )
+    return [_sided(b, out[i + 1].first if i + 1 < len(out) else row.end, tokens) for i, b in enumerate(out)]
+
+
+def _assign(spans: list[Span], places: list[int], tokens: tuple[Token, ...]) -> dict[int, Span]:
+    """The amount span of each movement, by the order of the movement; dynamic over gaps."""
+    edges = [-1, *places, len(spans)]
+    # best[k]: cheapest cost so far where the last movement seen is (0) bare (1) bound
+    states: dict[bool, tuple[float, dict[int, Span]]] = {True: (0.0, {})}
+    for order in range(len(places) + 1):
+        gap = [i for i in range(edges[order] + 1, edges[order + 1]) if spans[i].letter in _AMOUNT_LETTERS]
+        fresh: dict[bool, tuple[float, dict[int, Span]]] = {}
+        for bound, (cost, given) in states.items():
+            for price, mine, theirs in _choices(spans, gap, edges[order], edges[order + 1], bound, tokens):
+                total = cost + price
+                if order == len(places) and theirs is not None:
+                    continue
+                chosen = dict(given)
+                if mine is not None:
+                    chosen[order - 1] = mine
+                if theirs is not None:
+                    chosen[order] = theirs
+                key = theirs is not None
+                if key not in fresh or total < fresh[key][0]:
+                    fresh[key] = (total, chosen)
+        states = fresh
+    return min(states.values(), key=lambda state: state[0])[1]
+
+
+def _choices(
+    spans: list[Span], gap: list[int], left: int, right: int, bound: bool, tokens: tuple[Token, ...]
+) -> list[tuple[float, Span | None, Span | None]]:
+    """Ways to share the amounts of one gap: (cost, for the movement before, for the one after)."""
+    bare = 0.0 if bound or left < 0 else _BARE
+    options: list[tuple[float, Span | None, Span | None]] = [(bare, None, None)]
+    for i in gap:
+        before = _distance(spans, left, i, tokens) + _AFTER if left >= 0 and not bound else None
+        after = _distance(spans, i, right, tokens) if right < len(spans) else None
+        if before is not None and before < _BARE:
+            options.append((before, spans[i], None))
+        if after is not None and after < _BARE:
+            options.append((bare + after, None, spans[i]))
+        if before is not None:
+            for j in gap:
+                late = _distance(spans, j, right, tokens) if j > i and right < len(spans) else None
+                if late is not None and before + late < 2 * _BARE:
+                    options.append((before + late, spans[i], spans[j]))
+    return options
+
+
+def _distance(spans: list[Span], left: int, right: int, tokens: tuple[Token, ...]) -> float:
+    """What stands between two spans, as a cost."""
+    cost = 0.0
+    for span in spans[left + 1 : right]:
+        cost += {"f": 0.0, "e": 0.15, "h": _LINK, "O": 0.1, "P": 0.1, "q": 0.1}.get(span.letter, 0.5)
+    if right - left - 1 > _FAR + 3:
+        cost += _BARE
+    for at in range(spans[left].end - 1, spans[right].start):
+        after = tokens[at].after
+        cost += _STOP if after in (".", "?", "!", ";") and after else _COMMA if after else 0.0
+    return cost
+
+
+def _offered(spans: list[Span], left: int, right: int) -> bool:
+    """Whether "or" joins two movements on the spot: "ski or row", "40 bikes or 40 rows"."""
+    middle = spans[left + 1 : right]
+    return 0 < len(middle) <= 4 and any(s.letter == "Y" for s in middle[:2]) and not any(
+        s.letter in "hRSZ" for s in middle
+    )
+
+
+def _with_alternative(bound: Bound, movement: str) -> Bound:
+    return Bound(
+        bound.movement, bound.start, bound.end, bound.amount, bound.first, bound.last,
+        bound.max, bound.per_side, bound.loads, (*bound.alternatives, movement),
+    )  # fmt: skip
+
+
+_SIDES = frozenset(
+    "side sides leg legs arm arms direction directions way ways foot feet hand hands ankle ankles hip hips shoulder shoulders wrist wrists".split()
+)
+_EACH = frozenset("each per either both a".split())
+_WHOLE = frozenset("total altogether together".split())
+
+
+def _sided(bound: Bound, until: int, tokens: tuple[Token, ...]) -> Bound:
+    """Mark "each side" between this effort and the next; "total" beside the amount undoes it."""
+    from dataclasses import replace
+
+    limit = min(until, bound.last + 9)
+    for at in range(bound.first, limit):
+        norm = tokens[at].norm
+        if norm in _WHOLE and at >= bound.last:
+            return bound
+        if norm in _EACH:
+            ahead = at + 2 if at + 1 < limit and tokens[at + 1].norm in ("on", "the", "of", "your", "single") else at + 1
+            if ahead < limit and tokens[ahead].norm in _SIDES and not (norm == "a" and at < bound.last):
+                return replace(bound, per_side=True, last=max(bound.last, ahead + 1))
+        if at >= bound.last and tokens[at - 1].after in (".", "?", "!"):
+            break
+    return bound

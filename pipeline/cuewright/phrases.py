@@ -1,0 +1,68 @@
+"""Known phrases in a row of tokens, by spaCy's phrase matcher over word stems."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from functools import cache, lru_cache
+
+from spacy.matcher import PhraseMatcher
+from spacy.tokens import Doc
+from spacy.vocab import Vocab
+
+from cuewright_models.tokens import Mention
+
+_IRREGULAR = {"calves": "calf", "feet": "foot", "men": "man", "women": "woman"}
+_NOT_PLURAL = frozenset(
+    "press cross abs triceps biceps this is us plus bus less its was has as glass does goes".split()
+)
+
+
+@lru_cache(maxsize=50_000)
+def stem(norm: str) -> str:
+    """The form under which singular, plural and possessive are alike: "lunges" lunge."""
+    if len(norm) < 4 or not norm.isascii():
+        return norm
+    if norm.endswith("'s"):
+        return norm[:-2]
+    if norm in _IRREGULAR:
+        return _IRREGULAR[norm]
+    if norm in _NOT_PLURAL or not norm.endswith("s") or norm.endswith("ss"):
+        return norm
+    if norm.endswith(("sses", "ches", "shes", "xes")):
+        return norm[:-2]
+    if norm.endswith("ies") and len(norm) > 4:
+        return norm[:-3] + "y"
+    return norm[:-1]
+
+
+@cache
+def _vocab() -> Vocab:
+    return Vocab()
+
+
+class Phrases:
+    """A table of labels and their phrases, ready to be found in any talk."""
+
+    def __init__(self, table: Mapping[str, Iterable[str]]) -> None:
+        self._matcher = PhraseMatcher(_vocab(), attr="ORTH")
+        for label, phrases in table.items():
+            docs = [
+                Doc(_vocab(), words=[stem(word) for word in phrase.lower().replace("-", " ").split()])
+                for phrase in phrases
+            ]
+            self._matcher.add(label, docs)
+
+    def everywhere(self, stems: Sequence[str]) -> list[Mention]:
+        """Every occurrence of every phrase, overlaps included, in order of place."""
+        found = self._matcher(Doc(_vocab(), words=list(stems)))
+        strings = _vocab().strings
+        return [Mention(start, end, strings[key]) for key, start, end in found]
+
+    def longest(self, stems: Sequence[str]) -> list[Mention]:
+        """Occurrences without overlaps: the longest wins, then the earlier."""
+        taken: set[int] = set()
+        kept = []
+        for mention in sorted(self.everywhere(stems), key=lambda m: (m.start - m.end, m.start)):
+            places = range(mention.start, mention.end)
+            if taken.isdisjoint(places):
+                taken.update(places)
+                kept.append(mention)
+        return sorted(kept, key=lambda m: m.start)

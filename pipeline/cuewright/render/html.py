@@ -1,0 +1,47 @@
+"""A plan as one HTML file that needs nothing else: no network, no script, no font."""
+
+from collections import Counter
+from collections.abc import Iterable
+from functools import cache
+
+from jinja2 import Environment, PackageLoader, StrictUndefined, Template
+
+from cuewright.render import words
+from cuewright.render.sheet import NO_SESSION, quotes, sheet
+from cuewright_models.base import Said
+from cuewright_models.plan import Plan
+
+
+def page(plan: Plan) -> str:
+    """The plan as a page; every fact links to its words, which stand in order at the end."""
+    view = sheet(plan)
+    heard = quotes(view)
+    text = _template().render(
+        view=view, heard=heard, place=_places(heard), moment=words.moment, no_session=NO_SESSION
+    )
+    return text.rstrip("\n") + "\n"
+
+
+@cache
+def _template() -> Template:
+    around = Environment(
+        loader=PackageLoader("cuewright", "render"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    around.filters["clean"] = words.clean
+    return around.get_template("page.html.jinja")
+
+
+def _places(heard: Iterable[Said]) -> dict[Said, str]:
+    """An anchor for each quote: ``t-123`` for second 123, then ``t-123-2`` and so on."""
+    seen: Counter[str] = Counter()
+    places = {}
+    for said in heard:
+        second = "untimed" if said.start_s is None else str(int(said.start_s))
+        seen[second] += 1
+        count = seen[second]
+        places[said] = f"t-{second}" if count == 1 else f"t-{second}-{count}"
+    return places

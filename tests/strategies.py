@@ -1,6 +1,7 @@
 """Random values of the contract, for properties that must hold for any of them."""
 
 import string
+from functools import cache
 
 from hypothesis import strategies as st
 
@@ -41,17 +42,20 @@ OPTIONS = "fewer shorter lighter easier harder substitute".split()
 words = st.text(string.ascii_lowercase + " '", min_size=1, max_size=12)
 
 
+@cache
 def movements() -> st.SearchStrategy[str]:
     """A canonical name, now and then one that the catalogue does not have."""
     return st.sampled_from([*sorted(catalogue()), "grommet-flip"])
 
 
+@cache
 def numbers(*, wild: bool = False) -> st.SearchStrategy[float]:
     """What a coach may say as an amount; ``wild`` adds what no coach would."""
     usual = st.integers(0, 2000).map(float) | st.floats(0, 5000)
     return usual | st.floats() if wild else usual
 
 
+@cache
 def said() -> st.SearchStrategy[tuple[Said, ...]]:
     """Evidence of one or two places, with and without times."""
     starts = st.none() | st.floats(0, 3600)
@@ -108,6 +112,7 @@ def rests(draw: st.DrawFn, *, wild: bool = False) -> Rest:
     return Rest(low=low, high=high, said=draw(said()))
 
 
+@cache
 def items(*, wild: bool = False, depth: int = 2) -> st.SearchStrategy[tuple[Item, ...]]:
     """A list of items, nested up to ``depth`` deep, possibly empty."""
     plain = efforts(wild=wild) | rests(wild=wild)
@@ -129,6 +134,7 @@ def items(*, wild: bool = False, depth: int = 2) -> st.SearchStrategy[tuple[Item
     return st.lists(plain | repeat | ladder | slot, max_size=4).map(tuple)
 
 
+@cache
 def structures(*, wild: bool = False) -> st.SearchStrategy[object]:
     """Any structure, its clock said or not."""
     clock = st.none() | numbers(wild=wild)

@@ -9,12 +9,12 @@ from strategies import plans
 
 from cuewright.estimate import estimate
 from cuewright.movements.catalogue import catalogue
-from cuewright_models.estimate import Estimate, ItemEstimate, Seconds
+from cuewright_models.estimate import BlockSeconds, Estimate, ItemEstimate, Seconds
 from cuewright_models.plan import Block, Effort, Item, Plan, Quality, Repeat, Rest, Source
 from cuewright_models.profile import PROFILES
 
 ANY = settings(
-    max_examples=60,
+    max_examples=40,
     deadline=None,
     derandomize=True,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
@@ -45,25 +45,22 @@ def nested_alike(items: tuple[Item, ...], answers: tuple[ItemEstimate, ...]) -> 
 
 @ANY
 @given(plans())
-def test_low_likely_and_high_are_in_order(plan: Plan) -> None:
-    for seconds in every_seconds(estimate(plan)):
-        assert 0 <= seconds.low_s <= seconds.likely_s <= seconds.high_s
-
-
-@ANY
-@given(plans())
-def test_the_answer_has_the_plan_s_shape(plan: Plan) -> None:
+def test_the_answer_is_in_order_and_has_the_plan_s_shape(plan: Plan) -> None:
     answer = estimate(plan)
+    for seconds in every_seconds(answer):
+        assert 0 <= seconds.low_s <= seconds.likely_s <= seconds.high_s
     assert [block.id for block in answer.blocks] == [block.id for block in plan.blocks]
     for block, answered in zip(plan.blocks, answer.blocks, strict=True):
         assert nested_alike(block.items, answered.items)
+        for profile in PROFILES:
+            check_structure_s_own(getattr(answered, profile))
 
 
-@ANY
-@given(plans())
-def test_the_same_plan_gives_the_same_bytes(plan: Plan) -> None:
-    again = Plan.model_validate_json(plan.model_dump_json())
-    assert estimate(plan).model_dump_json() == estimate(again).model_dump_json()
+def check_structure_s_own(seconds: BlockSeconds) -> None:
+    for share in (seconds.behind, seconds.finish):
+        assert share is None or 0 <= share <= 1
+    if seconds.rounds:
+        assert seconds.rounds.low <= seconds.rounds.likely <= seconds.rounds.high
 
 
 @ANY
@@ -72,18 +69,6 @@ def test_any_plan_that_the_models_allow_gets_finite_seconds(plan: Plan) -> None:
     answer = estimate(plan)
     assert all(isfinite(s.low_s) and isfinite(s.high_s) for s in every_seconds(answer))
     assert Estimate.model_validate_json(answer.model_dump_json())
-
-
-@ANY
-@given(plans())
-def test_shares_and_rounds_stay_in_their_bounds(plan: Plan) -> None:
-    for block in estimate(plan).blocks:
-        for profile in PROFILES:
-            seconds = getattr(block, profile)
-            for share in (seconds.behind, seconds.finish):
-                assert share is None or 0 <= share <= 1
-            if seconds.rounds:
-                assert seconds.rounds.low <= seconds.rounds.likely <= seconds.rounds.high
 
 
 def worked(movement: str, unit: str, amount: float, times: int) -> Plan:

@@ -336,7 +336,7 @@ def rich() -> Plan:
                     "severity": "error",
                     "about": "row",
                     "message": "The rows add up to 1000 m, not 1500 m.",
-                    "expected": "4 × 250 m = 1000 m",
+                    "expected": "4 x 250 m = 1000 m",
                     "found": "1500 m",
                     "said": [
                         *said(44.0, "for rounds of"),

@@ -1,7 +1,7 @@
 """A reading to a divided talk: clauses, each with its section and its role."""
 
 from cuewright.divide.clauses import clauses
-from cuewright.divide.evidence import labels
+from cuewright.divide.evidence import heads, labels
 from cuewright.divide.roles import roles
 from cuewright.divide.sections import sections
 from cuewright_models.divided import Clause, Divided
@@ -10,7 +10,7 @@ from cuewright_models.tokens import Reading
 
 def divide(reading: Reading) -> Divided:
     """Cut the talk into clauses and say what part of the talk each belongs to, and what for."""
-    cut = clauses(reading)
+    cut = clauses(reading, heads(reading))
     found = labels(reading, cut)
     parts = sections(found)
     return Divided(

@@ -1,6 +1,6 @@
 """Where one clause ends and the next begins: stops, pauses, lines and discourse words."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from cuewright_models.tokens import Reading, Token
 
@@ -52,10 +52,18 @@ _NOT_AFTER = {
 }
 
 
-def clauses(reading: Reading) -> list[tuple[int, int]]:
-    """The talk cut into clauses that cover every token, in order."""
+def clauses(reading: Reading, heads: Iterable[int] = ()) -> list[tuple[int, int]]:
+    """The talk cut into clauses that cover every token, in order.
+
+    ``heads`` are the places where a phrase announces a part of the talk; without
+    punctuation they cut too.
+    """
     tokens = reading.tokens
-    cuts = [0, *_cuts(tokens, spoken=not punctuated(tokens)), len(tokens)]
+    spoken = not punctuated(tokens)
+    found = {0, *_cuts(tokens, spoken=spoken), len(tokens)}
+    if spoken:
+        found |= {at for at in heads if found.isdisjoint((at - 2, at - 1, at, at + 1))}
+    cuts = sorted(found)
     return [(a, b) for a, b in zip(cuts, cuts[1:], strict=False) if a < b]
 
 

@@ -42,6 +42,11 @@ def _phrases() -> Phrases:
     return Phrases({row.name: row.said for row in table().values() if row.said})
 
 
+def heads(reading: Reading) -> list[int]:
+    """The places where a phrase announces a part of the talk."""
+    return [m.start for m in _phrases().everywhere(reading.stems) if m.name.startswith("header-")]
+
+
 def labels(reading: Reading, clauses: Sequence[Cut]) -> list[Counter[str]]:
     """For each clause, how often each label of the table speaks in it (at most thrice)."""
     found = [Counter[str]() for _ in clauses]
@@ -83,6 +88,8 @@ def _hold(
         counts = found[owner[amount.start]]
         if amount.unit == "s" and counts["wanted"]:
             counts["timed"] += 1
+        if amount.unit == "s" and (amount.low is None or _within(reading, amount.start)):
+            counts["within"] += 1
         if amount.end < len(reading.tokens) and reading.tokens[amount.end].norm in _STRUCTURE_WORDS:
             counts["structures"] += 1
         if amount.shape in ("list", "by") and amount.unit is None:
@@ -90,3 +97,13 @@ def _hold(
     for at, token in enumerate(reading.tokens):
         if token.norm in ("emom", "amrap", "every") and token.norm != "every":
             found[owner[at]]["structures"] += 1
+
+
+_ROUGHLY = frozenset("about around roughly just maybe".split())
+
+
+def _within(reading: Reading, at: int) -> bool:
+    """Whether "in" or "inside" stands before a time, hedged or not."""
+    while at and reading.tokens[at - 1].norm in _ROUGHLY:
+        at -= 1
+    return at > 0 and reading.tokens[at - 1].norm in ("in", "inside", "within")

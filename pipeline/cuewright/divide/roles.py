@@ -28,7 +28,7 @@ def roles(found: Sequence[Counter[str]], sections: Sequence[Section]) -> list[Ro
 def _role(counts: Counter[str], section: Section) -> Role:
     scores: Counter[Role] = Counter(_PRIOR[section])
     rows = table()
-    for label, n in counts.items():
+    for label in counts:  # once each: three efforts in a clause prescribe no more than one
         for role, weight in rows[label].role.items():
-            scores[role] += weight * n
+            scores[role] += weight
     return max(scores, key=lambda role: scores[role]) if scores else "talk"

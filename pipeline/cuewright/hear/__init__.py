@@ -4,13 +4,12 @@ import hashlib
 from pathlib import Path
 from typing import BinaryIO
 
-from cuewright_models.transcript import SourceKind, Transcript
-
 from cuewright.errors import UnreadableSource
 from cuewright.hear import captions, recogniser_json, timed_text
 from cuewright.hear.decode import decode
 from cuewright.hear.script import Script
 from cuewright.hear.source import fetch
+from cuewright_models.transcript import SourceKind, Transcript
 
 __all__ = ["read"]
 
@@ -37,7 +36,7 @@ def read(source: str | Path, *, stdin: BinaryIO | None = None) -> Transcript:
         duration_s=script.duration_s,
         language=script.language,
         words=words,
-        breaks=breaks if kind == "text" else (),
+        breaks=breaks,
         turns=turns,
         tags=tags,
         warnings=(*warnings, *script.warnings),
@@ -45,8 +44,10 @@ def read(source: str | Path, *, stdin: BinaryIO | None = None) -> Transcript:
 
 
 def _script(name: str, text: str) -> tuple[SourceKind, Script]:
-    if recogniser_json.recognise(name, text):
+    if recogniser_json.recognise(text):
         return "captions", recogniser_json.parse(name, text)
     if captions.recognise(text):
         return "captions", captions.parse(name, text)
+    if recogniser_json.recognise(text, expected=name.lower().endswith(".json")):
+        return "captions", recogniser_json.parse(name, text)
     return "text", timed_text.parse(name, text)

@@ -34,6 +34,15 @@ class Cue:
             {place - length: p for place, p in self.confidence.items() if place >= length},
         )
 
+    def add(self, other: "Cue") -> None:
+        """Put the lines of a cue of the same time under the lines of this one."""
+        place = len(self.text) + 1
+        self.text += "\n" + other.text
+        self.stamps = []  # two word clocks at once cannot both be kept
+        self.voices += [(place + at, voice) for at, voice in other.voices]
+        self.confidence |= {place + at: c for at, c in other.confidence.items()}
+        self.end_s = max(self.end_s or 0.0, other.end_s or 0.0)
+
 
 def to_script(name: str, cues: list[Cue]) -> Script:
     """All cues in order of time, each with its own stretch of the clock."""
@@ -70,9 +79,24 @@ def in_order(name: str, cues: list[Cue]) -> tuple[list[Cue], list[str]]:
         cues = sorted(cues, key=_start)
     if any(cue.end_s is not None and cue.end_s < _start(cue) for cue in cues):
         warnings.append(f"{name} has cues that end before they start; their ends were estimated.")
+    cues = _merged(cues)
     for cue, following in zip(cues, [*cues[1:], None], strict=True):
         _close(cue, following)
     return cues, warnings
+
+
+def _merged(cues: list[Cue]) -> list[Cue]:
+    """Cues of one start as one cue, with a text that stands twice in it once."""
+    merged: list[Cue] = []
+    texts: set[str] = set()
+    for cue in cues:
+        if not merged or merged[-1].start_s != cue.start_s:
+            merged.append(cue)
+            texts = {cue.text}
+        elif cue.text not in texts:
+            texts.add(cue.text)
+            merged[-1].add(cue)
+    return merged
 
 
 def _start(cue: Cue) -> float:

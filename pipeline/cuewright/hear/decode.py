@@ -11,7 +11,10 @@ _BOMS = {
     codecs.BOM_UTF16_BE: "utf-16-be",
 }
 _CONTROL = re.compile(r"[\x00-\x08\x0e-\x1a\x1c-\x1f\x7f-\x84\x86-\x9f\ufffd]")
-_INVISIBLE = re.compile(r"[\x00-\x08\x0e-\x1f\x7f-\x84\x86-\x9f\u200b-\u200f\u2060\ufeff]")
+_INVISIBLE = re.compile(
+    r"[\x00-\x08\x0e-\x1f\x7f-\x84\x86-\x9f\u200b-\u200f\u2060\ufeff\ud800-\udfff]+"
+)
+_LINE_ENDS = "\r\f\v\x85\u2028\u2029"
 _JUNK_SHARE = 0.02
 
 
@@ -28,9 +31,15 @@ def decode(name: str, raw: bytes) -> tuple[str, list[str]]:
             f"{name} is no text but binary data; "
             "give captions or a transcript (.vtt, .srt, .txt, .json)."
         )
-    # Some converters write \r\r\n; as two line ends it would cut every cue in half.
-    text = re.sub(r"\r+\n|\r|\u2028|\u2029|\x85|\f|\v", "\n", text)
-    return _INVISIBLE.sub("", text), warnings
+    return tidy(text), warnings
+
+
+def tidy(text: str) -> str:
+    """``text`` with ``\\n`` line ends and without characters that cannot be seen."""
+    if any(end in text for end in _LINE_ENDS):
+        # Some converters write \r\r\n; as two line ends it would cut every cue in half.
+        text = re.sub(rf"\r+\n|[{_LINE_ENDS}]", "\n", text)
+    return _INVISIBLE.sub("", text)
 
 
 def _by_bom(name: str, raw: bytes) -> tuple[str, list[str]] | None:
@@ -55,8 +64,7 @@ def _utf8_or_older(name: str, raw: bytes) -> tuple[str, list[str]]:
     except UnicodeDecodeError:
         older = raw.decode("latin-1")
     return older, [
-        f"{name} is not UTF-8 and was read as Latin-1; "
-        "if letters look wrong, save it as UTF-8."
+        f"{name} is not UTF-8 and was read as Latin-1; if letters look wrong, save it as UTF-8."
     ]
 
 

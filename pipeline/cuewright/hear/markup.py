@@ -4,13 +4,14 @@ import html
 import re
 from typing import NamedTuple
 
+from cuewright.hear.decode import tidy
 from cuewright.hear.script import Stamp
 
 _ENTITY = re.compile(r"&(?:#\d{1,7}|#[xX][\da-fA-F]{1,6}|[A-Za-z]\w{1,31});")
 _MARKUP = re.compile(
     r"<(?P<time>(?:\d+:)?\d{1,2}:\d{2}[.,]\d{1,3})>"
-    r"|<v(?:\.[^\s>]*)?[ \t\n]+(?P<voice>[^>]+)>"
-    r"|</?[A-Za-z][^<>]*>|</?>"
+    r"|<v(?:\.[^\s<>]{0,99})?[ \t\n](?P<voice>[^<>]{1,200})>"
+    r"|</?[A-Za-z][^<>]{0,500}>|</?>"
     r"|\{\\[^{}]*\}"
 )
 
@@ -24,8 +25,10 @@ class Plain(NamedTuple):
 
 
 def plain(text: str) -> str:
-    """``text`` with character references as characters."""
-    return _ENTITY.sub(lambda match: html.unescape(match[0]), text) if "&" in text else text
+    """``text`` with character references (``&amp;``) as characters."""
+    if "&" not in text:
+        return text
+    return tidy(_ENTITY.sub(lambda match: html.unescape(match[0]), text))
 
 
 def seconds(stamp: str) -> float:

@@ -6,6 +6,7 @@ from typing import Any
 
 from cuewright.errors import UnreadableSource
 from cuewright.hear.cues import Cue, to_script
+from cuewright.hear.decode import tidy
 from cuewright.hear.markup import plain
 from cuewright.hear.script import Script
 
@@ -13,12 +14,11 @@ _REACH = 40
 """How many characters ahead a word may stand from where it is looked for."""
 
 
-def recognise(name: str, text: str) -> bool:
-    """Whether ``text`` is meant to be JSON: its first character, or the extension, says so."""
-    start = text.lstrip()[:200]
-    if re.match(r'\{\s*(?:["}]|$)|\[\s*(?:[{"\]]|$)', start):
+def recognise(text: str, *, expected: bool = False) -> bool:
+    """Whether ``text`` is JSON, whole or broken; ``expected`` settles what is in doubt."""
+    if re.match(r'\s*(?:\{\s*(?:["}]|$)|\[\s*(?:\{|\]\s*$|$))', text):
         return True
-    return name.lower().endswith(".json") and start[:1] in ("{", "[")
+    return expected and re.match(r'\s*(?:[{["]|(?:null|true|false|-?\d+)\s*$)', text) is not None
 
 
 def parse(name: str, text: str) -> Script:
@@ -37,14 +37,15 @@ def parse(name: str, text: str) -> Script:
         )
     script = to_script(name, [cue for cue in cues if cue.text])
     if isinstance(data, dict) and isinstance(data.get("language"), str):
-        script.language = data["language"] or None
+        script.language = tidy(data["language"]) or None
     return script
 
 
 def _cues(data: Any) -> list[Cue] | None:
     rows = data
     if isinstance(data, dict):
-        rows = next((data[k] for k in ("segments", "words") if isinstance(data.get(k), list)), None)
+        lists = [data[key] for key in ("segments", "words") if isinstance(data.get(key), list)]
+        rows = next((rows for rows in lists if rows), lists[0] if lists else None)
     if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
         return None
     if not all(_text(row) is not None or isinstance(row.get("words"), list) for row in rows):
@@ -55,16 +56,17 @@ def _cues(data: Any) -> list[Cue] | None:
 
 
 def _are_words(data: Any, rows: list[dict[str, Any]]) -> bool:
-    named = isinstance(data, dict) and not isinstance(data.get("segments"), list)
+    named = isinstance(data, dict) and not data.get("segments")
     return bool(rows) and (named or all("word" in row for row in rows))
 
 
 def _cue(row: dict[str, Any]) -> Cue:
-    words = [w for w in row.get("words") or [] if isinstance(w, dict) and _text(w)]
+    listed = row.get("words")
+    words = [w for w in listed if isinstance(w, dict)] if isinstance(listed, list) else []
     text = row.get("text")
     if not isinstance(text, str) or not text.strip():
         text = _joined([_text(word) or "" for word in words])
-    text = plain(text.strip())
+    text = plain(tidy(text.strip()))
     stamps, confidence = _aligned(text, words)
     start, end = _number(row.get("start")), _number(row.get("end"))
     speaker = row.get("speaker")
@@ -73,7 +75,7 @@ def _cue(row: dict[str, Any]) -> Cue:
         stamps[-1][1] if end is None and stamps else end,
         text,
         stamps,
-        [(0, speaker)] if isinstance(speaker, str) and speaker else [],
+        [(0, tidy(speaker))] if isinstance(speaker, str) and speaker else [],
         confidence,
     )
 
@@ -92,7 +94,7 @@ def _aligned(
     confidence: dict[int, float] = {}
     place = 0
     for word in words:
-        token = plain((_text(word) or "").strip())
+        token = plain(tidy((_text(word) or "").strip()))
         found = text.find(token, place, place + len(token) + _REACH)
         if not token or found < 0:
             continue
@@ -112,6 +114,8 @@ def _text(row: dict[str, Any]) -> str | None:
 
 
 def _number(value: Any) -> float | None:
+    if isinstance(value, str) and re.fullmatch(r"\d{1,7}(?:\.\d{1,9})?", value):
+        value = float(value)
     if isinstance(value, bool) or not isinstance(value, int | float):
         return None
     return float(value) if 0 <= value < 1e7 else None

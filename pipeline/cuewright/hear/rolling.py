@@ -1,26 +1,28 @@
 """Captions that roll: each cue shows the line before once more."""
 
+from itertools import pairwise
+
 from cuewright.hear.cues import Cue
 
-_SHARE = 1 / 3
-"""Share of cues that must repeat before repeats are taken for rolling and not for speech."""
+_SHARE = 1 / 4
+"""Share of cues that must carry a line over and add one, before repeats are no speech."""
+
+_ENOUGH = 20
+"""Characters of one carried line that are unlikely to be said twice in a row."""
 
 _LINES = 6
 
 
 def unroll(cues: list[Cue]) -> list[Cue]:
     """The cues with every line once, where the file rolls; otherwise as they are."""
-    repeats = [0, *(_repeated(a.text, b.text) for a, b in zip(cues, cues[1:], strict=False))]
-    if sum(map(bool, repeats)) < max(2, _SHARE * (len(cues) - 1)):
+    repeats = [0, *(_repeated(a.text, b.text) for a, b in pairwise(cues))]
+    carried = [r for cue, r in zip(cues, repeats, strict=True) if 0 < r < len(cue.text)]
+    if len(carried) < _SHARE * (len(cues) - 1) or (
+        len(carried) < 2 and max(carried, default=0) < _ENOUGH
+    ):
         return cues
-    shown: list[Cue] = []
-    for cue, length in zip(cues, repeats, strict=True):
-        rest = cue.without_head(length)
-        if rest.text.strip():
-            shown.append(rest)
-        elif shown and cue.end_s is not None:
-            shown[-1].end_s = max(shown[-1].end_s or 0.0, cue.end_s)
-    return shown
+    shown = [cue.without_head(length) for cue, length in zip(cues, repeats, strict=True)]
+    return [cue for cue in shown if cue.text.strip()]
 
 
 def _repeated(before: str, after: str) -> int:

@@ -1,15 +1,16 @@
 """One text with a clock, which every format is brought to, and its way into words."""
 
 import re
+import sys
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-
-from cuewright_models.base import Said
-from cuewright_models.transcript import Word
+from itertools import chain, repeat
 
 from cuewright.errors import UnreadableSource
-from cuewright.hear.tags import find_tags
+from cuewright.hear.tags import Tag, find_tags
+from cuewright_models.base import Said
+from cuewright_models.transcript import Word
 
 MAX_WORDS = 300_000
 """More words than a day of talking without a break; a longer text is refused."""
@@ -29,7 +30,8 @@ class Script:
     ``clock`` rises in both place and time; between two stamps time runs evenly by the
     character. An empty clock means that no times are known. ``voices`` are the places
     where the source names a speaker outside the text, ``confidence`` goes by the place
-    where a word starts. ``dashes`` tells whether a dash that opens a line is a speaker's.
+    where a word starts. In a ``written`` text lines are breaks and a dash that opens one is a
+    bullet; in captions lines mean nothing and the dash is another speaker.
     """
 
     text: str
@@ -39,12 +41,12 @@ class Script:
     language: str | None = None
     duration_s: float | None = None
     warnings: list[str] = field(default_factory=list)
-    dashes: bool = True
+    written: bool = False
 
     def take_apart(self, name: str) -> Parts:
         """Words, tags, turns and breaks, as ``Transcript`` has them."""
-        found = find_tags(self.text, dashes=self.dashes)
-        text = _blank(self.text, [(tag.start, tag.end) for tag in found])
+        found = find_tags(self.text, dashes=not self.written)
+        text = _blank(self.text, found)
         spans = [match.span() for match in _WORD.finditer(text)]
         if len(spans) > MAX_WORDS:
             raise UnreadableSource(
@@ -52,69 +54,80 @@ class Script:
                 "give one talk at a time."
             )
         starts = [start for start, _ in spans]
-        voices = [(place, place, voice) for place, voice in self.voices]
-        labelled = [(tag.start, tag.end, tag.label) for tag in found if tag.label]
-        removed = sorted([*voices, *labelled])
-        tags = [
-            Said(start_s=start, end_s=end, quote=label)
-            for (start, end), (*_, label) in zip(
-                self._times([(a, b) for a, b, _ in removed]), removed, strict=True
-            )
-        ]
-        turns = _turns(
-            [(tag.start, tag.speaker) for tag in found if tag.turn] + self.voices, starts
+        changes = [(tag.start, tag.speaker) for tag in found if tag.turn]
+        return (
+            self._words(text, spans),
+            self._tags(found),
+            _turns([*changes, *self.voices], starts),
+            _breaks(text, starts) if self.written else (),
         )
-        return self._words(text, spans), tuple(tags), turns, _breaks(text, starts)
 
     def _words(self, text: str, spans: list[tuple[int, int]]) -> tuple[Word, ...]:
-        known = self.confidence
-        if not known:
-            return tuple(
-                Word(text[a:b], start, end)
-                for (a, b), (start, end) in zip(spans, self._times(spans), strict=True)
-            )
+        seconds = spoken_at(self.clock, list(chain.from_iterable(spans)))
+        times = zip(seconds[::2], seconds[1::2], strict=True)
+        sure = [self._confidence(*span) for span in spans] if self.confidence else repeat(None)
         return tuple(
-            Word(text[a:b], start, end, min((known[i] for i in range(a, b) if i in known), default=None))
-            for (a, b), (start, end) in zip(spans, self._times(spans), strict=True)
+            Word(text[a:b], start, end, c)
+            for (a, b), (start, end), c in zip(spans, times, sure, strict=False)
         )
 
-    def _times(self, spans: list[tuple[int, int]]) -> Iterator[tuple[float | None, float | None]]:
-        """Start and end seconds of each span; spans come in rising order."""
-        if not self.clock:
-            yield from ((None, None) for _ in spans)
-            return
-        places = [place for place, _ in self.clock]
-        seconds = [second for _, second in self.clock]
-        last = len(places) - 1
-        after = 0
+    def _confidence(self, start: int, end: int) -> float | None:
+        """The least sure of the parts that the recogniser wrote this word in."""
+        known = (self.confidence.get(place) for place in range(start, end))
+        return min((c for c in known if c is not None), default=None)
 
-        def at(place: int) -> float:
-            nonlocal after
-            while after <= last and places[after] < place:
-                after += 1
-            if after > last:
-                return seconds[last]
-            if after == 0 or places[after] == place:
-                return seconds[after]
-            before = after - 1
-            share = (place - places[before]) / (places[after] - places[before])
-            return round(seconds[before] + share * (seconds[after] - seconds[before]), 3)
-
-        for start, end in spans:
-            yield at(start), at(end)
+    def _tags(self, found: list[Tag]) -> tuple[Said, ...]:
+        labels = [(tag.start, tag.end, tag.label) for tag in found if tag.label]
+        labels += [(place, place, voice) for place, voice in _changed(self.voices)]
+        places = sorted({place for start, end, _ in labels for place in (start, end)})
+        seconds = dict(zip(places, spoken_at(self.clock, places), strict=True))
+        return tuple(
+            Said(start_s=_short(seconds[start]), end_s=_short(seconds[end]), quote=label)
+            for start, end, label in sorted(labels)
+        )
 
 
-def _blank(text: str, spans: list[tuple[int, int]]) -> str:
-    """The text with spaces where ``spans`` were, so that every place stays the same."""
+def spoken_at(clock: list[Stamp], places: list[int]) -> list[float | None]:
+    """Seconds at which each of the rising ``places`` is spoken; all None without a clock.
+
+    Even by the character between two stamps, exact on a stamp, still outside all.
+    """
+    if not clock:
+        return [None] * len(places)
+    seconds: list[float | None] = []
+    ahead = iter([*clock, (sys.maxsize, clock[-1][1])])
+    low, base, slope = 0, clock[0][1], 0.0
+    high, top = next(ahead)
+    for place in places:
+        while place >= high:
+            low, base = high, top
+            high, top = next(ahead)
+            slope = (top - base) / (high - low)
+        seconds.append(base + (place - low) * slope)
+    return seconds
+
+
+def _short(second: float | None) -> float | None:
+    return None if second is None else round(second, 2)
+
+
+def _changed(voices: list[tuple[int, str]]) -> list[tuple[int, str]]:
+    """The voices that differ from the one before."""
+    before = [None, *(voice for _, voice in voices)]
+    return [new for new, old in zip(voices, before, strict=False) if new[1] != old]
+
+
+def _blank(text: str, tags: list[Tag]) -> str:
+    """The text with spaces where ``tags`` were, so that every place stays the same."""
     pieces = []
     done = 0
-    for start, end in spans:
-        pieces += [text[done:start], " " * (end - start)]
-        done = end
+    for tag in tags:
+        pieces += [text[done : tag.start], " " * (tag.end - tag.start)]
+        done = tag.end
     return "".join([*pieces, text[done:]])
 
 
-def _turns(changes: list[tuple[int, str | None]], starts: list[int]) -> tuple[int, ...]:
+def _turns(changes: Sequence[tuple[int, str | None]], starts: list[int]) -> tuple[int, ...]:
     """Word positions where somebody else speaks; the same name again is no turn."""
     turns: dict[int, None] = {}
     speaking: str | None = None

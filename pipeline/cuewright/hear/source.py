@@ -1,6 +1,7 @@
 """A source's bytes, or one sentence that says why there are none."""
 
-import os
+import codecs
+import re
 import sys
 from pathlib import Path
 from typing import BinaryIO
@@ -10,9 +11,10 @@ from cuewright.errors import UnreadableSource
 MAX_BYTES = 20_000_000
 """Larger files are refused: a day of speech with every word's times is about half of this."""
 
-_RECORDINGS = frozenset(
-    "3gp aac ac3 aif aiff amr avi caf flac flv m4a m4b m4v mka mkv mov mp2 mp3 mp4 mpeg mpg mts"
-    " oga ogg ogv opus ts wav webm wma wmv".split()
+_RECORDING = re.compile(
+    r"\.(?:3gp|aac|ac3|aiff?|amr|avi|caf|flac|flv|m4[abv]|mk[av]|mov|mp[234]|mpe?g|mts|og[agv]"
+    r"|opus|ts|wav|webm|wm[av])",
+    re.IGNORECASE,
 )
 _DOCUMENTS = {
     b"%PDF": "a PDF",
@@ -29,13 +31,17 @@ def fetch(source: str | Path, stdin: BinaryIO | None = None) -> tuple[str, bytes
     Raises UnreadableSource for a missing, forbidden, empty or oversized file, a folder,
     a recording, and documents that are not plain text.
     """
-    if str(source) == "-":
-        return "standard input", _checked("standard input", stdin or sys.stdin.buffer)
     path = Path(source)
-    name = path.name or str(path)
+    if str(source) == "-":
+        name = "standard input"
+    else:
+        # A name that the file system holds in another encoding must still print.
+        name = (path.name or str(path)).encode(errors="replace").decode()
     if "\0" in str(source):
-        raise UnreadableSource("A file name with a NUL character cannot exist; correct the name.")
+        raise UnreadableSource("A file name cannot hold a NUL character; correct the name.")
     try:
+        if str(source) == "-":
+            return name, _checked(name, stdin or sys.stdin.buffer)
         with path.open("rb") as stream:
             return name, _checked(name, stream, path.suffix)
     except OSError as error:
@@ -45,7 +51,7 @@ def fetch(source: str | Path, stdin: BinaryIO | None = None) -> tuple[str, bytes
 def _why(name: str, path: Path, error: OSError) -> str:
     if isinstance(error, FileNotFoundError):
         return f"{name} does not exist; check the name and the folder."
-    if isinstance(error, IsADirectoryError) or os.path.isdir(path):
+    if isinstance(error, IsADirectoryError) or path.is_dir():
         return f"{name} is a folder; give the captions or transcript inside it."
     if isinstance(error, PermissionError):
         return f"{name} may not be read by you; change its permissions or copy it."
@@ -57,8 +63,7 @@ def _checked(name: str, stream: BinaryIO, suffix: str = "") -> bytes:
     head = stream.read(4096)
     if not head:
         raise UnreadableSource(f"{name} is empty; give a file with captions or a transcript.")
-    extension = suffix.lower().lstrip(".")
-    if _sounds_like_media(head) or (extension in _RECORDINGS and b"\0" in head):
+    if _is_media(head) or (_RECORDING.fullmatch(suffix) and not _is_text(head)):
         raise UnreadableSource(
             f"{name} is a recording, which this version cannot read; "
             "give its captions or a transcript (.vtt, .srt, .txt, .json) instead."
@@ -75,7 +80,16 @@ def _checked(name: str, stream: BinaryIO, suffix: str = "") -> bytes:
     return raw
 
 
-def _sounds_like_media(head: bytes) -> bool:
+def _is_text(head: bytes) -> bool:
+    if head.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        return True
+    try:
+        return "\0" not in codecs.getincrementaldecoder("utf-8")().decode(head)
+    except UnicodeDecodeError:
+        return False
+
+
+def _is_media(head: bytes) -> bool:
     """Whether the first bytes are those of a usual sound or film container.
 
     Signatures: ISO 14496-12 (``ftyp``), RIFF, EBML (Matroska), RFC 3533 (Ogg), FLAC, ID3v2,

@@ -12,13 +12,15 @@ _SOUND = re.compile(
     rf"\[(?!\s*\d){_INSIDE}\]:?"
     r"|\([^()\n\d]{2,60}\)"
     r"|(?<!\*)\*[^*\n\d]{2,60}\*(?!\*)"
-    r"|[♪♫♬](?:(?:[^♪♫♬\n]|\n(?!\n))*[♪♫♬]+|[^\n]*)"
+    r"|[♪♫♬](?:(?:[^♪♫♬\n]|\n(?!\n)){0,400}[♪♫♬]+|[^♪♫♬\n]*)"
 )
-_NAME = r"[^\W\d_][\w.'’-]*(?: [\w.'’-]+){0,2}"
-_SPEAKER = re.compile(rf"^[ \t]*(?:>>+|[-–])?[ \t]*(?P<name>{_NAME})[ \t]?:(?=\s)", re.MULTILINE)
-_CHEVRONS = re.compile(r">>+|＞＞+")
-_DASH = re.compile(r"^[ \t]*(?P<dash>[-–])(?=[ \t]*[^\W\d])", re.MULTILINE)
-_BULLET = re.compile(r"^[ \t]*(?P<dash>[-–•*·])(?=[ \t])", re.MULTILINE)
+_NAME = r"[^\W\d_][\w.'\u2019-]{0,24}(?: [\w.'\u2019-]{1,24}){0,2}"
+_SPEAKER = re.compile(
+    rf"^[ \t]*(?:(?:>>+|[-\u2013])[ \t]*)?(?P<name>{_NAME})[ \t]{{0,20}}:(?=\s)", re.MULTILINE
+)
+_CHEVRONS = re.compile(r">>+|\uff1e{2,}")
+_DASH = re.compile(r"^[ \t]*(?P<dash>[-\u2013])(?=[ \t]*[^\W\d])", re.MULTILINE)
+_BULLET = re.compile(r"^[ \t]*(?P<dash>[-\u2013\u2022*\u00b7])(?=[ \t])", re.MULTILINE)
 
 
 class Tag(NamedTuple):
@@ -72,7 +74,8 @@ def _speakers(text: str) -> list[Tag]:
         return []
     found = list(_SPEAKER.finditer(text))
     often = Counter(match["name"] for match in found)
-    people = {name for name, times in often.items() if _is_speaker(name, times, text)}
+    spoken = set(re.findall(r"[^\W\d_]+", text)) if found else set()
+    people = {name for name, times in often.items() if _is_speaker(name, times, spoken)}
     return [
         Tag(
             match.start("name"),
@@ -86,7 +89,8 @@ def _speakers(text: str) -> list[Tag]:
     ]
 
 
-def _is_speaker(name: str, times: int, text: str) -> bool:
+def _is_speaker(name: str, times: int, spoken: set[str]) -> bool:
+    """Whether "name:" tags a speaker: a role, or a name that comes back and is no spoken word."""
     words = re.findall(r"[^\W\d_]+(?:-[^\W\d_]+)*", name)
     if not words or not all(word[0].isupper() for word in words):
         return False
@@ -95,7 +99,7 @@ def _is_speaker(name: str, times: int, text: str) -> bool:
         return True
     if times < 2 or any(word in _table("never") for word in lower):
         return False
-    return not any(re.search(rf"\b{re.escape(word)}\b", text) for word in lower if len(word) > 1)
+    return not any(part in spoken for word in lower if len(word) > 1 for part in word.split("-"))
 
 
 @cache

@@ -3,86 +3,136 @@
 import re
 from bisect import bisect_right
 from itertools import pairwise
+from statistics import median
 
+from cuewright.errors import UnreadableSource
 from cuewright.hear.cues import CHARACTERS_PER_S
 from cuewright.hear.markup import plain, seconds
-from cuewright.hear.script import Script
+from cuewright.hear.script import Script, Stamp
 
 _TIME = r"(?:\d{1,2}:)?\d{1,3}:[0-5]\d(?:[.,]\d{1,3})?"
-_SQUARE = re.compile(rf"\[[ \t]*(?P<time>{_TIME})[ \t]*\]:?")
-_ROUND = re.compile(rf"\([ \t]*(?P<time>{_TIME})[ \t]*\):?")
-_BARE = re.compile(rf"^[ \t]*(?P<time>{_TIME})(?=[ \t\n]|$)(?:[ \t]+[-–—|](?=\s))?", re.MULTILINE)
+_BRACKETED = [
+    re.compile(rf"(?P<open>^[ \t]*)?{left}[ \t]*(?P<time>{_TIME})[ \t]*{right}(?(open):?)", re.M)
+    for left, right in ((r"\[", r"\]"), (r"\(", r"\)"))
+]
+_BARE = re.compile(
+    rf"(?P<open>^[ \t]*)(?P<time>{_TIME})(?=[ \t\n]|$)(?:[ \t]+[-\u2013\u2014|](?=\s))?", re.M
+)
+_OTHER = re.compile(r"\s*(?:<\?xml|<!doctype|<html|<tt[ >]|\[script info\])", re.IGNORECASE)
 _NARROWEST = 40
+"""Characters: below this width, lines are verse or a list and not a wrapped paragraph."""
+
+_CAPTION = 100
+"""Characters between two stamps, below which the lines are captions and not paragraphs."""
 
 
 def parse(name: str, text: str) -> Script:
-    """``text`` as one script; the clock is empty when it has no stamps."""
+    """``text`` as one script; the clock is empty when it has no stamps.
+
+    A stamp stands in brackets, or at the start of a line in a text that is timed so from
+    its start; all have one form. Raises UnreadableSource for markup that is no plain text.
+    """
+    if _OTHER.match(text):
+        raise UnreadableSource(
+            f"{name} holds a web page or subtitle markup that is not read here; "
+            "save it as .vtt, .srt or plain text."
+        )
     text = plain(text)
     stamps = _stamps(text)
-    pieces, done = [], 0
-    for stamp in stamps:
-        pieces += [text[done : stamp.start()], " " * len(stamp[0])]
-        done = stamp.end()
-    script = Script(_unwrap("".join([*pieces, text[done:]])), dashes=False)
-    if stamps:
-        _set_clock(name, script, stamps)
+    rising = _rising([seconds(stamp["time"]) for stamp in stamps])
+    kept = [stamps[i] for i in rising]
+    late = set(range(len(stamps))) - set(rising)
+    # In round brackets mid-line, a time that does not fit in is said: "rest (1:30)".
+    removed = [s for i, s in enumerate(stamps) if i not in late or _is_mark(s)]
+    script = Script(_without(_unwrap(text, removed), removed), written=True)
+    if kept:
+        script.clock = _clock(script.text, kept)
+        script.written = script.clock[-1][0] / len(kept) > _CAPTION or len(kept) < 3
+    if len(removed) > len(kept):
+        script.warnings.append(f"Times in {name} run backwards; those that do were left out.")
     return script
 
 
+def _is_mark(stamp: re.Match[str]) -> bool:
+    return stamp["open"] is not None or "[" in stamp[0]
+
+
 def _stamps(text: str) -> list[re.Match[str]]:
-    """The stamps of the one form that this text uses."""
-    square, round_ = list(_SQUARE.finditer(text)), list(_ROUND.finditer(text))
-    if square or round_:
-        return max(square, round_, key=len)
+    """All stamps of the one form that this text is timed with."""
+    found = [list(form.finditer(text)) for form in _BRACKETED]
+    timed = [stamps for stamps in found if any(stamp["open"] is not None for stamp in stamps)]
+    if timed:
+        return max(timed, key=len)
+    if len(found[0]) > 1:
+        return found[0]
     bare = list(_BARE.finditer(text))
     bare = [bare[i] for i in _rising([seconds(stamp["time"]) for stamp in bare])]
-    lines = [line for line in re.finditer(r"^.*\S.*$", text, re.MULTILINE)]
-    opens = bare and bare[0].start() <= lines[min(2, len(lines) - 1)].start()
+    lines = [line.start() for line in re.finditer(r"^.*\S", text, re.M)]
+    opens = bool(bare) and bare[0].start() <= lines[min(2, len(lines) - 1)]
     return bare if opens and 3 * len(bare) >= len(lines) else []
 
 
 def _rising(values: list[float]) -> list[int]:
     """Positions of a longest run of values that never falls (patience sorting)."""
-    tails: list[float] = []
-    ends: list[int] = []
-    before: list[int | None] = []
+    tops: list[float] = []
+    piles: list[int] = []
+    below: list[int] = []
     for position, value in enumerate(values):
-        pile = bisect_right(tails, value)
-        before.append(ends[pile - 1] if pile else None)
-        tails[pile:], ends[pile:] = [value, *tails[pile + 1 :]], [position, *ends[pile + 1 :]]
-    chosen: list[int] = []
-    position_: int | None = ends[-1] if ends else None
-    while position_ is not None:
-        chosen.append(position_)
-        position_ = before[position_]
-    return chosen[::-1]
+        pile = bisect_right(tops, value)
+        below.append(piles[pile - 1] if pile else -1)
+        tops[pile : pile + 1], piles[pile : pile + 1] = [value], [position]
+    run = [piles[-1]] if piles else []
+    while run and below[run[-1]] >= 0:
+        run.append(below[run[-1]])
+    return run[::-1]
 
 
-def _set_clock(name: str, script: Script, stamps: list[re.Match[str]]) -> None:
-    rising = _rising([seconds(stamp["time"]) for stamp in stamps])
-    if len(rising) < len(stamps):
-        script.warnings.append(
-            f"Some times in {name} run backwards; those were left out and estimated."
-        )
-    clock = [(stamps[i].end() + 1, seconds(stamps[i]["time"])) for i in rising]
-    first, last = clock[0], clock[-1]
-    speeds = [(b[0] - a[0]) / (b[1] - a[1]) for a, b in pairwise(clock) if b[1] > a[1]]
-    speed = sorted(speeds)[len(speeds) // 2] if speeds else CHARACTERS_PER_S
-    end = max(len(script.text.rstrip()), last[0] + 1)
-    script.duration_s = round(last[1] + (end - last[0]) / max(speed, 1.0), 3)
-    head = [(0, 0.0)] if first[0] > 0 and first[1] > 0 else []
-    script.clock = [*head, *clock, (end, script.duration_s)]
+def _without(text: str, stamps: list[re.Match[str]]) -> str:
+    """The text with spaces where ``stamps`` were, so that every place stays the same."""
+    pieces, done = [], 0
+    for stamp in stamps:
+        pieces += [text[done : stamp.start()], " " * len(stamp[0])]
+        done = stamp.end()
+    return "".join([*pieces, text[done:]])
 
 
-def _unwrap(text: str) -> str:
+def _clock(text: str, stamps: list[re.Match[str]]) -> list[Stamp]:
+    """The stamps at the words that follow them; the end is estimated from the speed so far."""
+    clock: list[Stamp] = []
+    for stamp in stamps:
+        word = re.compile(r"\S").search(text, stamp.end())
+        place = word.start() if word else len(text)
+        if not clock or clock[-1][0] < place:
+            clock.append((place, seconds(stamp["time"])))
+    if clock[0][0] > 0 and clock[0][1] > 0:
+        clock.insert(0, (0, 0.0))
+    steps = [(b[0] - a[0]) / (b[1] - a[1]) for a, b in pairwise(clock) if b[1] > a[1]]
+    last, second = clock[-1]
+    end = len(text.rstrip())
+    if end > last:
+        speed = max(1.0, median(steps) if steps else CHARACTERS_PER_S)
+        clock.append((end, second + (end - last) / speed))
+    return clock
+
+
+def _unwrap(text: str, stamps: list[re.Match[str]]) -> str:
     """Lines joined to paragraphs where the text was wrapped at a width.
 
-    Text is wrapped when no line could have taken the first word of the next one.
+    Text is wrapped when no line could have taken the first word of the next one. A line
+    that opens with a stamp starts a paragraph.
     """
+    stamped = {stamp.start() for stamp in stamps if stamp["open"] is not None}
     lines = text.split("\n")
     width = max(map(len, lines))
-    inner = [(a, b) for a, b in pairwise(lines) if a.strip() and b.strip()]
-    full = sum(len(a.rstrip()) + 1 + len(b.split()[0]) > width for a, b in inner)
-    if width < _NARROWEST or len(inner) < 2 or full < 0.9 * len(inner):
+    place = 0
+    joins: list[int] = []
+    full = 0
+    for line, following in pairwise(lines):
+        place += len(line) + 1
+        if line.strip() and following.strip() and place not in stamped:
+            joins.append(place - 1)
+            full += len(line.rstrip()) + 1 + len(following.split(maxsplit=1)[0]) > width
+    if width < _NARROWEST or len(joins) < 2 or full < 0.9 * len(joins):
         return text
-    return re.sub(r"(?<=\S)[ \t]*\n(?=[ \t]*\S)", lambda m: " " * len(m[0]), text)
+    ends = [-1, *joins]
+    return " ".join(text[a + 1 : b] for a, b in pairwise([*ends, len(text)]))

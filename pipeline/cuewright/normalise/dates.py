@@ -23,7 +23,7 @@ _AFTER_DAY = frozenset(
 )
 
 
-def dates(tokens: Sequence[Token]) -> list[CalendarDate]:
+def dates(tokens: Sequence[Token], *, relative: bool = False) -> list[CalendarDate]:
     """The dates said, in order; a weekday alone is one."""
     return list(_dates(Line(tokens)))
 

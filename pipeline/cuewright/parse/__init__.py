@@ -1,1 +1,35 @@
-"""TODO"""
+"""A divided talk to a plan: blocks, targets, options, cues, advice and claims."""
+
+from cuewright.parse.blocks import fold
+from cuewright.parse.build import build
+from cuewright.parse.opening import date, title
+from cuewright_models.base import Said
+from cuewright_models.divided import Divided
+from cuewright_models.plan import Plan, Repair, Source
+from cuewright_models.transcript import Transcript
+
+
+def parse(heard: Transcript, divided: Divided) -> Plan:
+    """The plan that the talk prescribes, every fact with the words and seconds it was said in."""
+    tokens = divided.reading.tokens
+
+    def quote(start: int, end: int) -> Said:
+        return heard.quote(tokens[start].first, tokens[max(end - 1, start)].last)
+
+    return Plan(
+        source=Source(
+            name=heard.name,
+            kind=heard.kind,
+            sha256=heard.sha256,
+            duration_s=heard.duration_s,
+            language=heard.language,
+        ),
+        title=title(heard, divided),
+        date=date(divided, quote),
+        blocks=build(fold(divided), quote),
+        repairs=tuple(
+            Repair(heard=s.heard, meant=s.meant, said=(quote(s.start, s.end),))
+            for s in divided.reading.swaps
+        ),
+        warnings=heard.warnings,
+    )

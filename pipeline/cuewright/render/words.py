@@ -167,8 +167,9 @@ def effort(item: Effort, *, bare: bool = False, single: bool = False) -> str:
 
 
 def _many(item: Effort) -> bool:
-    if item.unit == "reps" and not item.max and (item.low, item.high) != (None, None):
-        return (item.high or item.low or 0) > 1
+    if item.unit == "reps":
+        most = item.high if item.high is not None else item.low
+        return item.max or most is None or most > 1
     known = catalogue().get(item.movement)
     return known is not None and known.counted_in[0] == "reps"
 

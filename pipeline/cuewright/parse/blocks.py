@@ -1,0 +1,288 @@
+"""Blocks: what is prescribed, folded clause by clause into the session as performed."""
+
+from collections.abc import Iterator, Sequence
+from functools import cache
+
+from cuewright.movements.catalogue import catalogue
+from cuewright.parse.drafts import Draft, Group, Work
+from cuewright.parse.efforts import Bound, efforts
+from cuewright.parse.spans import Row, row
+from cuewright.parse.structures import Mark, marks
+from cuewright.phrases import Phrases
+from cuewright.tables import raw
+from cuewright_models.base import Range
+from cuewright_models.divided import Clause, Divided, Section
+from cuewright_models.plan import BlockKind
+from cuewright_models.tokens import Amount, Mention, Token
+
+_PREPARE: frozenset[Section] = frozenset(("warm-up", "cool-down"))
+_KIND: dict[str, BlockKind] = {"warm-up": "warm-up", "cool-down": "cool-down"}
+
+
+@cache
+def _phrases() -> Phrases:
+    table = raw("cuewright.parse", "blocks.toml")
+    kinds = {f"kind {kind}": said for kind, said in table["kinds"].items()}
+    rest = {key: table[key]["said"] for key in ("close", "sorry", "for-time", "as-many", "sets", "done")}
+    return Phrases(kinds | rest)
+
+
+class Folder:
+    """Folds the clauses of a divided talk into drafts; read ``fold`` first."""
+
+    def __init__(self, divided: Divided) -> None:
+        self.reading = divided.reading
+        self.tokens = divided.reading.tokens
+        self.clauses = divided.clauses
+        self.drafts: list[Draft] = []
+        self.found: dict[int, list[Mention]] = {}
+        owner = [i for i, c in enumerate(self.clauses) for _ in range(c.start, c.end)]
+        for mention in _phrases().everywhere(self.reading.stems):
+            self.found.setdefault(owner[mention.start], []).append(mention)
+
+    def fold(self) -> list[Draft]:
+        """Every clause that prescribes, in the order of the talk."""
+        for place, clause in enumerate(self.clauses):
+            if clause.role == "prescription" and clause.section not in ("open", "close", "pacing"):
+                self._clause(clause, self.found.get(place, []))
+        return [draft for draft in self.drafts if not draft.empty or draft.top.items]
+
+    @property
+    def draft(self) -> Draft:
+        return self.drafts[-1]
+
+    def _clause(self, clause: Clause, phrases: Sequence[Mention]) -> None:
+        self._place(clause, phrases)
+        spans = row(self.reading, clause.start, clause.end)
+        said = marks(spans, self.tokens)
+        bound = efforts(spans, said, self.tokens)
+        self._clocks(spans, said, phrases)
+        for at, event in sorted(
+            [(m.start, m) for m in said]
+            + [(b.first, b) for b in bound]
+            + [(p.start, p) for p in phrases if p.name in ("close", "sorry")],
+            key=lambda pair: (pair[0], isinstance(pair[1], Bound)),
+        ):
+            del at
+            if isinstance(event, Bound):
+                self._effort(event, said)
+            elif isinstance(event, Mark):
+                self._mark(event, bound)
+            elif event.name == "close":
+                self._close()
+        if self.drafts:
+            self.draft.places.append((clause.start, clause.end))
+            if bound and self.draft.open is not None:
+                self.draft.open.listed = self._listed(bound)
+
+    # --- which block ------------------------------------------------------------------
+
+    def _place(self, clause: Clause, phrases: Sequence[Mention]) -> None:
+        """Start a new block where the talk moves on to one."""
+        named = [p.name.removeprefix("kind ") for p in phrases if p.name.startswith("kind ")]
+        section = clause.section if clause.section in _PREPARE else "work"
+        moved = not self.drafts or self.draft.section != section
+        opened = bool(named) and bool(self.drafts) and not self.draft.empty
+        if moved or opened:
+            self.drafts.append(Draft(section, _KIND.get(section, "conditioning")))
+        for kind in named:
+            if kind != "any" and (section == "work") == (kind not in ("warm-up", "cool-down", "mobility")):
+                self.draft.kind = kind  # type: ignore[assignment]
+            elif kind == "mobility" and section == "warm-up":
+                self.draft.kind = "mobility"
+
+    # --- clocks -----------------------------------------------------------------------
+
+    def _clocks(self, spans: Row, said: Sequence[Mark], phrases: Sequence[Mention]) -> None:
+        """Structure statements that set the clock of the block."""
+        names = {p.name for p in phrases}
+        times = [s.amount for s in spans.spans if s.letter == "t" and s.amount is not None]
+        kinds = {m.kind for m in said}
+        if "amrap" in kinds or ("as-many" in names and times):
+            self._start_clock("amrap")
+            self.draft.duration_s = self.draft.duration_s or (times[0].high if times else None)
+        elif "for-time" in names:
+            self._start_clock("for-time")
+        for mark in said:
+            if mark.kind in ("every", "emom"):
+                self._start_clock("every")
+                self._every(mark, spans)
+            elif mark.kind == "intervals":
+                self._start_clock("intervals")
+                self.draft.work_s, self.draft.rest_s = mark.amounts[0].low, mark.amounts[1].low
+            elif mark.kind == "cap" and mark.amounts and self.draft.clock in (None, "for-time"):
+                self.draft.clock = "for-time"
+                self.draft.cap_s = mark.amounts[0].high
+        if "sets" in names:
+            self.draft.sets = True
+
+    def _start_clock(self, clock: str) -> None:
+        """A second clock in a block that has work already starts the next block."""
+        draft = self.draft
+        if draft.clock not in (None, clock) and draft.top.items:
+            self.drafts.append(Draft(draft.section, draft.kind))
+        elif draft.clock == clock and draft.top.items and clock in ("amrap", "every") and draft.duration_s:
+            pass
+        self.draft.clock = clock
+
+    def _every(self, mark: Mark, spans: Row) -> None:
+        draft = self.draft
+        if draft.every_s is not None and draft.duration_s is not None:
+            return
+        every = mark.amounts[0].low if mark.amounts else 60.0
+        draft.every_s = every
+        after = [s for s in spans.spans if s.start >= mark.end and s.amount is not None]
+        before = [s for s in spans.spans if s.end <= mark.start and s.amount is not None]
+        for span in (*after[:2], *reversed(before[-1:])):
+            amount = span.amount
+            if amount is not None and amount.unit == "s" and amount.low and every and amount.low >= 2 * every:
+                draft.duration_s = amount.low
+                return
+        for span in after[:1]:
+            following = self.tokens[span.end].norm if span.end < len(self.tokens) else ""
+            if span.amount and span.letter == "n" and following in ("times", "rounds", "turns"):
+                draft.times = int(span.amount.low or 0)
+
+    # --- marks ------------------------------------------------------------------------
+
+    def _mark(self, mark: Mark, bound: Sequence[Bound]) -> None:
+        draft = self.draft
+        if mark.kind == "rounds" or mark.kind == "turns":
+            self._rounds(mark, bound)
+        elif mark.kind in ("sets", "by"):
+            self._sets(mark, bound)
+        elif mark.kind == "rest":
+            self._rest(mark)
+        elif mark.kind == "share":
+            if not any(b.amount is mark.amounts[0] for b in bound):
+                draft.share = mark.amounts[0]
+        elif mark.kind == "ladder" and mark.amounts[0].unit is None:
+            self._ladder(mark)
+        elif mark.kind == "slot" and draft.clock == "every":
+            self._slot()
+
+    def _rounds(self, mark: Mark, bound: Sequence[Bound]) -> None:
+        draft, amount = self.draft, mark.amounts[0]
+        if draft.clock == "intervals":
+            if draft.times is None:
+                draft.times = int(amount.low or 0)
+            return
+        if draft.clock in ("amrap", "every"):
+            return
+        times = Range(low=amount.low, high=amount.high)
+        ahead = any(b.first >= mark.end and b.amount is not None for b in bound)
+        group = draft.open
+        if group is not None and group.times == times:
+            return
+        if group is not None and not group.items:
+            group.times = times
+        elif ahead or not draft.line.items:
+            draft.add(Group("repeat", times))
+        elif group is None and draft.top.items and not any(isinstance(i, Group) for i in draft.top.items):
+            wrapped = Group("repeat", times, items=draft.top.items)
+            draft.top.items = [wrapped]
+            draft.open = wrapped
+        else:
+            draft.spoken.append(("rounds", amount, mark.start, mark.end))
+
+    def _sets(self, mark: Mark, bound: Sequence[Bound]) -> None:
+        draft, amount = self.draft, mark.amounts[0]
+        draft.sets = True
+        count = amount.values[0] if mark.kind == "by" else amount.low
+        times = Range(low=count, high=count if mark.kind == "by" else amount.high)
+        around = next((b for b in bound if b.first <= mark.start < b.last), None)
+        before = next((b for b in reversed(bound) if b.last <= mark.start), None)
+        if mark.kind == "by" and around is None:
+            around = before or next((b for b in bound if b.first >= mark.end), None)
+        if around is not None:
+            draft.add(Group("repeat", times))
+            return
+        ahead = any(b.first >= mark.end for b in bound)
+        group = draft.open
+        if ahead or not draft.line.items:
+            if not (group is not None and not group.items and group.times == times):
+                draft.add(Group("repeat", times))
+        elif group is None:
+            loose = draft.top.items.pop()
+            draft.add(Group("repeat", times, items=[loose]))
+        elif group.times != times:
+            draft.spoken.append(("sets", amount, mark.start, mark.end))
+
+    def _rest(self, mark: Mark) -> None:
+        draft, seconds = self.draft, mark.amounts[0].low
+        if draft.clock == "intervals":
+            return
+        if draft.sets and (mark.between == "set" or draft.clock is None):
+            draft.rest_s = draft.rest_s if draft.rest_s is not None else seconds
+        elif mark.between and draft.open is not None:
+            draft.open.rest_s = seconds
+        elif draft.open is not None:
+            draft.open.items.append(Work(None, mark.amounts[0], rest=True))
+        elif draft.clock is None and draft.section == "work" and mark.between == "set":
+            draft.sets, draft.rest_s = True, seconds
+
+    def _ladder(self, mark: Mark) -> None:
+        draft = self.draft
+        rungs = tuple(int(v) for v in mark.amounts[0].values)
+        said = [w.amount.low for w in draft.line.works() if w.amount is not None]
+        if said[-len(rungs) :] == [float(r) for r in rungs]:
+            return  # the list sums up what was just said
+        draft.rungs = draft.rungs or rungs
+
+    def _slot(self) -> None:
+        draft = self.draft
+        draft.add(Group("slot", index=1 + sum(isinstance(i, Group) for i in draft.top.items)))
+
+    # --- efforts ----------------------------------------------------------------------
+
+    def _effort(self, bound: Bound, said: Sequence[Mark]) -> None:
+        draft = self.draft
+        by = next((m for m in said if m.kind == "by"), None)
+        amount = bound.amount
+        if amount is None and by is not None and by.amounts[0].shape == "by":
+            value = by.amounts[0].values[-1]
+            amount = Amount(by.start, by.end, value, value, by.amounts[0].unit)
+        work = Work(bound, amount)
+        if any(_same(work, other) for other in draft.line.items if isinstance(other, Work)):
+            return
+        if draft.rungs and work.amount is not None and work.amount.low in draft.rungs:
+            return
+        draft.line.items.append(work)
+        draft.line.places.append((bound.first, bound.last))
+
+    def _close(self) -> None:
+        if self.drafts and self.draft.open is not None and self.draft.open.kind == "repeat":
+            self.draft.open = None
+
+    def _listed(self, bound: Sequence[Bound]) -> bool:
+        return len(bound) > 1 and self.tokens[bound[-1].first - 1].norm == "and"
+
+
+def _same(one: Work, other: Work) -> bool:
+    """Whether two efforts ask for the same movement and amount, or one only names the other."""
+    if one.rest or other.rest or one.bound is None or other.bound is None:
+        return False
+    if one.bound.movement != other.bound.movement:
+        return False
+    if one.amount is None or other.amount is None:
+        return one.amount is None
+    return (one.amount.low, one.amount.high, one.amount.unit) == (
+        other.amount.low, other.amount.high, other.amount.unit,
+    )  # fmt: skip
+
+
+def fold(divided: Divided) -> list[Draft]:
+    """The blocks of a divided talk, as drafts, in the order said."""
+    return Folder(divided).fold()
+
+
+def kind_of(draft: Draft) -> BlockKind:
+    """The block's kind; a work block that only stretches is a cool-down."""
+    rows = catalogue()
+    works = [w for w in draft.top.works() if w.bound is not None]
+    if draft.kind == "conditioning" and draft.clock is None and works:
+        if all("mobility" in rows[w.bound.movement].patterns for w in works if w.bound):
+            return "cool-down"
+    return draft.kind
+
+

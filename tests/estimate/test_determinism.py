@@ -1,0 +1,35 @@
+"""The same plan gives the same bytes, in any process."""
+
+import os
+import subprocess
+import sys
+
+import pytest
+from sessions import block, metres, plan, repeat, reps
+
+from cuewright.estimate import estimate
+
+SESSION = plan(
+    block("quality", repeat(2, reps("air-squat", 10), reps("inchworm", 5)), kind="warm-up"),
+    block("for-time", metres("run", 800), repeat(4, reps("burpee", 12), reps("oar-twirl", 9))),
+)
+PROGRAM = """
+import sys
+from cuewright.estimate import estimate
+from cuewright_models.plan import Plan
+print(estimate(Plan.model_validate_json(sys.stdin.read())).model_dump_json())
+print("numpy" in sys.modules)
+"""
+
+
+@pytest.mark.parametrize("seed", ["1", "2"])
+def test_another_process_gives_the_same_bytes_and_needs_no_numpy(seed: str) -> None:
+    answered = subprocess.run(
+        [sys.executable, "-c", PROGRAM],
+        input=SESSION.model_dump_json(),
+        capture_output=True,
+        text=True,
+        check=True,
+        env={**os.environ, "PYTHONHASHSEED": seed},
+    )
+    assert answered.stdout.splitlines() == [estimate(SESSION).model_dump_json(), "False"]

@@ -1,0 +1,51 @@
+"""The figures of pace.toml: validated as they load, and about movements that exist."""
+
+from typing import Any
+
+import pytest
+
+from cuewright.errors import BadTable
+from cuewright.estimate import figures as module
+from cuewright.estimate.figures import Figures, figures
+from cuewright.movements.catalogue import catalogue
+from cuewright.tables import raw
+from cuewright_models.plan import BlockKind
+
+
+def test_every_row_is_about_a_movement_that_exists() -> None:
+    table = figures()
+    named = {*table.kcal, *table.endurance, *table.stride}
+    assert named <= set(catalogue())
+
+
+def test_every_kind_of_block_has_its_rest() -> None:
+    assert set(figures().rest) == set(BlockKind.__args__)
+
+
+def test_machines_counted_in_kcal_have_a_pace_in_kcal() -> None:
+    counted = {m.name for m in catalogue().values() if "kcal" in m.counted_in}
+    assert counted == set(figures().kcal)
+
+
+def loaded(monkeypatch: pytest.MonkeyPatch, section: str, key: str, row: dict[str, Any]) -> Figures:
+    table = raw("cuewright.estimate", "pace.toml")
+    table[section][key] = row
+    monkeypatch.setattr(module, "raw", lambda package, name: table)
+    return figures.__wrapped__()
+
+
+@pytest.mark.parametrize(
+    ("section", "row", "named"),
+    [
+        ("seconds", {"low": 5, "likely": 3, "high": 9, "source": "x"}, "must not fall"),
+        ("seconds", {"low": 1, "likely": 3, "hihg": 9, "source": "x"}, "hi"),
+        ("number", {"value": -1, "source": "x"}, "value"),
+        ("stride", {"metres": 1, "source": ""}, "source"),
+        ("kcal", {"fast": 0, "typical": 4, "slow": 5, "source": "x"}, "fast"),
+    ],
+)
+def test_a_row_that_does_not_fit_is_named(
+    monkeypatch: pytest.MonkeyPatch, section: str, row: dict[str, Any], named: str
+) -> None:
+    with pytest.raises(BadTable, match=rf"pace.toml: \[odd\].*{named}"):
+        loaded(monkeypatch, section, "odd", row)

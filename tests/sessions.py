@@ -5,7 +5,9 @@ from typing import Any
 from cuewright_models.plan import Block, Effort, Item, Ladder, Plan, Repeat, Rest, Source
 
 
-def effort(movement: str, unit: str, low: float | None, high: float | None = None, **fields: Any):
+def effort(
+    movement: str, unit: str, low: float | None, high: float | None = None, **fields: Any
+) -> Effort:
     """``low`` to ``high`` of the unit; ``high`` is ``low`` unless given."""
     high = low if high is None else high
     return Effort(movement=movement, as_said=movement, unit=unit, low=low, high=high, **fields)

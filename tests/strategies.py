@@ -33,11 +33,19 @@ from cuewright_models.plan import (
     Target,
 )
 
-BLOCK_KINDS = "warm-up mobility skill strength conditioning accessory cool-down".split()
+BLOCK_KINDS = ["warm-up", "mobility", "skill", "strength", "conditioning", "accessory", "cool-down"]
 UNITS = ["reps", "m", "s", "kcal", "none"]
-WEEKDAYS = "monday tuesday wednesday thursday friday saturday sunday".split()
-CLAIMS = "total-time total-reps total-distance rounds equipment in-description restated".split()
-OPTIONS = "fewer shorter lighter easier harder substitute".split()
+WEEKDAYS = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"]
+CLAIMS = [
+    "total-time",
+    "total-reps",
+    "total-distance",
+    "rounds",
+    "equipment",
+    "in-description",
+    "restated",
+]
+OPTIONS = ["fewer", "shorter", "lighter", "easier", "harder", "substitute"]
 
 words = st.text(string.ascii_lowercase + " '", min_size=1, max_size=12)
 

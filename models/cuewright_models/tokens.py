@@ -74,9 +74,9 @@ class Swap:
 class CalendarDate:
     """A date over the tokens ``start:end``; what was not said is ``None``.
 
-    ``days`` counts from the day of the talk ("today" 0, "in two weeks" 14); ``weeks``
-    counts calendar weeks from that of the talk ("next friday" 1, "this week monday" 0);
-    ``side`` is 1 for the nearest one to come and -1 for the nearest one past.
+    ``days``, ``weeks`` and ``months`` count from those of the talk: "today" is days 0, "in
+    two weeks" days 14, "next friday" weeks 1, "the 21st of this month" months 0. ``side``
+    is 1 for the nearest one to come ("this coming friday") and -1 for the nearest one past.
     """
 
     start: int
@@ -87,6 +87,7 @@ class CalendarDate:
     weekday: str | None = None
     days: int | None = None
     weeks: int | None = None
+    months: int | None = None
     side: Literal[1, -1] | None = None
 
 

@@ -1,6 +1,6 @@
 """Known phrases in a row of tokens, by spaCy's phrase matcher over word stems."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache, lru_cache
 
 from spacy.matcher import PhraseMatcher
@@ -9,7 +9,7 @@ from spacy.vocab import Vocab
 
 from cuewright_models.tokens import Mention
 
-_IRREGULAR = {"calves": "calf", "feet": "foot", "men": "man", "women": "woman"}
+_IRREGULAR = {"calves": "calf", "feet": "foot", "men": "man", "women": "woman", "ups": "up"}
 _NOT_PLURAL = frozenset(
     "press cross abs triceps biceps this is us plus bus less its was has as glass does goes".split()
 )
@@ -18,12 +18,12 @@ _NOT_PLURAL = frozenset(
 @lru_cache(maxsize=50_000)
 def stem(norm: str) -> str:
     """The form under which singular, plural and possessive are alike: "lunges" lunge."""
+    if norm in _IRREGULAR:
+        return _IRREGULAR[norm]
     if len(norm) < 4 or not norm.isascii():
         return norm
     if norm.endswith("'s"):
         return norm[:-2]
-    if norm in _IRREGULAR:
-        return _IRREGULAR[norm]
     if norm in _NOT_PLURAL or not norm.endswith("s") or norm.endswith("ss"):
         return norm
     if norm.endswith(("sses", "ches", "shes", "xes")):
@@ -56,11 +56,13 @@ class Phrases:
         strings = _vocab().strings
         return [Mention(start, end, strings[key]) for key, start, end in found]
 
-    def longest(self, stems: Sequence[str]) -> list[Mention]:
-        """Occurrences without overlaps: the longest wins, then the earlier."""
+    def longest(
+        self, stems: Sequence[str], holds: Callable[[Mention], bool] = lambda _: True
+    ) -> list[Mention]:
+        """Occurrences that ``holds`` accepts, without overlaps: the longest, then the earlier."""
         taken: set[int] = set()
         kept = []
-        for mention in sorted(self.everywhere(stems), key=lambda m: (m.start - m.end, m.start)):
+        for mention in sorted(filter(holds, self.everywhere(stems)), key=lambda m: (m.start - m.end, m.start)):
             places = range(mention.start, mention.end)
             if taken.isdisjoint(places):
                 taken.update(places)

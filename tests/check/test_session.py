@@ -67,8 +67,9 @@ def test_the_right_weekday_is_told() -> None:
     assert finding.message == "7 January 2026 is a Wednesday, not a Tuesday."
 
 
-LEGS = block("b2 strength", "sets", rounds(3, effort("single-leg-deadlift", 8),
-                                           effort("reverse-lunge", 12)))  # fmt: skip
+LEGS = block(
+    "b2 strength", "sets", rounds(3, effort("single-leg-deadlift", 8), effort("reverse-lunge", 12))
+)
 TOWER = block("b3 conditioning", "for-time", effort("stair-climb", 6), effort("sled-drag", 30, "m"))
 
 
@@ -76,12 +77,22 @@ TOWER = block("b3 conditioning", "for-time", effort("stair-climb", 6), effort("s
     ("parts", "expected"),
     [
         pytest.param([LEGS, cue("nordic-curl")], ["nordic-curl"], id="left over"),
-        pytest.param([TOWER, cue("box-step-over"), option("stair-climb", "substitute", "step-up")],
-                     ["box-step-over"], id="only kin of an option"),
-        pytest.param([LEGS, option("burpee", "easier", "step-back-burpee")], ["burpee"], id="scaled"),
+        pytest.param(
+            [TOWER, cue("box-step-over"), option("stair-climb", "substitute", "step-up")],
+            ["box-step-over"],
+            id="only kin of an option",
+        ),
+        pytest.param(
+            [LEGS, option("burpee", "easier", "step-back-burpee")], ["burpee"], id="scaled"
+        ),
+        pytest.param(
+            [block("b2 accessory", "quality", effort("plank", 60, "s")), cue("bear-crawl")],
+            ["bear-crawl"],
+            id="an easier thing is no crawl",
+        ),
         pytest.param([LEGS, cue("pull-up"), cue("pull-up")], ["pull-up"], id="twice, one finding"),
     ],
-)  # fmt: skip
+)
 def test_coached_and_not_done(parts: list[Any], expected: list[str]) -> None:
     assert about("cue-without-work", *parts) == expected
 
@@ -90,23 +101,52 @@ def test_coached_and_not_done(parts: list[Any], expected: list[str]) -> None:
     "parts",
     [
         pytest.param([LEGS, cue("reverse-lunge")], id="done"),
-        pytest.param([block("b1 warm-up", "quality", effort("inchworm", 5)), cue("inchworm")],
-                     id="done in the warm-up"),
+        pytest.param(
+            [block("b1 warm-up", "quality", effort("inchworm", 5)), cue("inchworm")],
+            id="done in the warm-up",
+        ),
         pytest.param([LEGS, cue("forward-lunge")], id="lunges are reverse lunges here"),
+        pytest.param(
+            [block("b2 conditioning", "for-time", effort("jog", 400, "m")), cue("run")], id="a jog"
+        ),
         pytest.param([LEGS, cue("deadlift")], id="a short name"),
-        pytest.param([block("b2 strength", "sets", effort("hand-release-push-up", 9)),
-                      cue("push-up")], id="a harder form"),
-        pytest.param([LEGS, cue("glute-bridge"),
-                      option("reverse-lunge", "substitute", "glute-bridge")], id="an option"),
-        pytest.param([block("b2 strength", "sets", effort("flutter-kick", 20,
-                            alternatives=("bicycle-crunch",))), cue("bicycle-crunch")], id="or"),
-        pytest.param([LEGS, option("round", "shorter"), option("total", "fewer")], id="no movement"),
+        pytest.param(
+            [block("b2 strength", "sets", effort("hand-release-push-up", 9)), cue("push-up")],
+            id="a harder form",
+        ),
+        pytest.param(
+            [LEGS, cue("glute-bridge"), option("reverse-lunge", "substitute", "glute-bridge")],
+            id="an option",
+        ),
+        pytest.param(
+            [
+                block(
+                    "b2 strength",
+                    "sets",
+                    effort("flutter-kick", 20, alternatives=("bicycle-crunch",)),
+                ),
+                cue("bicycle-crunch"),
+            ],
+            id="or",
+        ),
+        pytest.param(
+            [LEGS, option("round", "shorter"), option("total", "fewer")], id="no movement"
+        ),
         pytest.param([LEGS, cue("wobble-flip")], id="not in the catalogue"),
-        pytest.param([block("b2 strength", "sets", effort("po goes", 20, known=False,
-                            as_said="nordic things")), cue("nordic-curl")], id="work not read"),
+        pytest.param(
+            [
+                block(
+                    "b2 strength",
+                    "sets",
+                    effort("po goes", 20, known=False, as_said="nordic things"),
+                ),
+                cue("nordic-curl"),
+            ],
+            id="work not read",
+        ),
         pytest.param([cue("burpee")], id="no work at all"),
     ],
-)  # fmt: skip
+)
 def test_coached_and_done(parts: list[Any]) -> None:
     assert about("cue-without-work", *parts) == []
 
@@ -114,8 +154,12 @@ def test_coached_and_done(parts: list[Any]) -> None:
 NONE = claim("equipment", "none", said=said("not a single piece of equipment", 25))
 ROPE = claim("equipment", "rope", said=said("grab your rope", 90))
 SKIP = block("b2 conditioning", "for-time", effort("single-under", 100))
-SLAM = block("b2 conditioning", "intervals", effort("bag-work", 180, "s"),
-             effort("medicine-ball-slam", 180, "s"))  # fmt: skip
+SLAM = block(
+    "b2 conditioning",
+    "intervals",
+    effort("bag-work", 180, "s"),
+    effort("medicine-ball-slam", 180, "s"),
+)
 GLOVES = claim("equipment", "punch bag", only=True)
 
 
@@ -125,11 +169,21 @@ GLOVES = claim("equipment", "punch bag", only=True)
         pytest.param([NONE, SKIP], ["single-under"], id="no kit, a rope"),
         pytest.param([NONE, ROPE, SKIP], ["single-under"], id="the rope named a minute later"),
         pytest.param([GLOVES, SLAM], ["medicine-ball-slam"], id="a complete list"),
-        pytest.param([NONE, block("b2 strength", "sets", effort("kettlebell-swing", 10),
-                                  effort("kettlebell-snatch", 5))], ["kettlebell-swing"],
-                     id="two movements, one piece of kit"),
+        pytest.param(
+            [
+                NONE,
+                block(
+                    "b2 strength",
+                    "sets",
+                    effort("kettlebell-swing", 10),
+                    effort("kettlebell-snatch", 5),
+                ),
+            ],
+            ["kettlebell-swing"],
+            id="two movements, one piece of kit",
+        ),
     ],
-)  # fmt: skip
+)
 def test_kit_that_was_ruled_out(parts: list[Any], expected: list[str]) -> None:
     assert about("equipment-vs-claim", *parts) == expected
 
@@ -139,18 +193,46 @@ def test_kit_that_was_ruled_out(parts: list[Any], expected: list[str]) -> None:
     [
         pytest.param([SKIP], id="nothing claimed"),
         pytest.param([ROPE, SLAM], id="a list that nobody called complete"),
-        pytest.param([NONE, block("b2 strength", "sets", effort("bench-dip", 10),
-                                  effort("couch-stretch", 60, "s"))], id="furniture and walls"),
-        pytest.param([NONE, claim("equipment", "rope", said=said("just a rope", 28)), SKIP],
-                     id="one breath"),
-        pytest.param([claim("equipment", "dumbbell", only=True),
-                      block("b2 strength", "sets", effort("goblet-squat", 10))], id="does the same"),
-        pytest.param([NONE, block("b2 conditioning", "for-time", effort("single-under", 100,
-                                  alternatives=("jumping-jack",)))], id="or jumping jacks"),
-        pytest.param([NONE, block("b2 conditioning", "for-time", effort("push-up", 10)),
-                      option("push-up", "harder", "dip")], id="only an option"),
+        pytest.param(
+            [
+                NONE,
+                block(
+                    "b2 strength", "sets", effort("bench-dip", 10), effort("couch-stretch", 60, "s")
+                ),
+            ],
+            id="furniture and walls",
+        ),
+        pytest.param(
+            [NONE, claim("equipment", "rope", said=said("just a rope", 28)), SKIP], id="one breath"
+        ),
+        pytest.param(
+            [
+                claim("equipment", "dumbbell", only=True),
+                block("b2 strength", "sets", effort("goblet-squat", 10)),
+            ],
+            id="does the same",
+        ),
+        pytest.param(
+            [
+                NONE,
+                block(
+                    "b2 conditioning",
+                    "for-time",
+                    effort("single-under", 100, alternatives=("jumping-jack",)),
+                ),
+            ],
+            id="or jumping jacks",
+        ),
+        pytest.param(
+            [
+                NONE,
+                block("b2 conditioning", "for-time", effort("push-up", 10)),
+                option("push-up", "harder", "dip"),
+            ],
+            id="only an option",
+        ),
     ],
-)  # fmt: skip
+)
 def test_kit_that_was_not(parts: list[Any]) -> None:
     assert about("equipment-vs-claim", *parts) == []
 
@@ -162,11 +244,16 @@ HEAVY = effort("back-squat", 5, load=({"low": 75, "high": 75, "unit": "%1rm"},))
     "parts",
     [
         pytest.param([block("b1 conditioning", "for-time", effort("burpee", 50))], id="for time"),
-        pytest.param([block("b1 conditioning", "amrap", effort("burpee", 5), duration_s=600),
-                      block("b2 cool-down", "quality", effort("walk", 120, "s"))], id="cool-down only"),
+        pytest.param(
+            [
+                block("b1 conditioning", "amrap", effort("burpee", 5), duration_s=600),
+                block("b2 cool-down", "quality", effort("walk", 120, "s")),
+            ],
+            id="cool-down only",
+        ),
         pytest.param([block("b1 strength", "sets", rounds(5, HEAVY))], id="heavy"),
     ],
-)  # fmt: skip
+)
 def test_hard_and_cold(parts: list[Any]) -> None:
     assert about("warm-up-missing", *parts) == ["total"]
 
@@ -174,25 +261,39 @@ def test_hard_and_cold(parts: list[Any]) -> None:
 @pytest.mark.parametrize(
     "parts",
     [
-        pytest.param([block("b1 warm-up", "quality"), block("b2 conditioning", "for-time")], id="warm"),
-        pytest.param([block("b1 mobility", "quality"), block("b2 strength", "sets", HEAVY)],
-                     id="mobility first"),
-        pytest.param([advice("warm-up"), block("b2 conditioning", "for-time")], id="your usual one"),
-        pytest.param([claim("in-description", "warm-up"), block("b2 conditioning", "for-time")],
-                     id="in the description"),
-        pytest.param([block("b1 conditioning", "quality", rounds(3, effort("sit-to-stand", 8)))],
-                     id="easy rounds"),
-        pytest.param([block("b1 strength", "sets", rounds(3, effort("dead-bug", 8)))], id="no load"),
+        pytest.param(
+            [block("b1 warm-up", "quality"), block("b2 conditioning", "for-time")], id="warm"
+        ),
+        pytest.param(
+            [block("b1 mobility", "quality"), block("b2 strength", "sets", HEAVY)],
+            id="mobility first",
+        ),
+        pytest.param(
+            [advice("warm-up"), block("b2 conditioning", "for-time")], id="your usual one"
+        ),
+        pytest.param(
+            [claim("in-description", "warm-up"), block("b2 conditioning", "for-time")],
+            id="in the description",
+        ),
+        pytest.param(
+            [block("b1 conditioning", "quality", rounds(3, effort("sit-to-stand", 8)))],
+            id="easy rounds",
+        ),
+        pytest.param(
+            [block("b1 strength", "sets", rounds(3, effort("dead-bug", 8)))], id="no load"
+        ),
         pytest.param([], id="nothing"),
     ],
-)  # fmt: skip
+)
 def test_warm_or_easy(parts: list[Any]) -> None:
     assert about("warm-up-missing", *parts) == []
 
 
 def asks(movement: str, number: Any = None, unit: str = "reps", **more: Any) -> list[str]:
-    return about("amount-implausible",
-                 block("b1 conditioning", "for-time", effort(movement, number, unit, **more)))  # fmt: skip
+    return about(
+        "amount-implausible",
+        block("b1 conditioning", "for-time", effort(movement, number, unit, **more)),
+    )
 
 
 def load(number: float, unit: str) -> Any:

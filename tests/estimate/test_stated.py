@@ -90,3 +90,15 @@ def test_a_target_about_the_block_stands_for_it() -> None:
 def test_targets_of_other_kinds_and_about_other_things_make_no_sum() -> None:
     others = target("row", 2, 3, "sets"), target("burpee", 30, 40)
     assert whole(metres("row", 500), targets=others) is None
+
+
+def test_timed_work_for_each_side_counts_twice() -> None:
+    side = held("side-plank", 30, per_side=True)
+    summed = whole(side, metres("row", 500), targets=(target("row", 120, 120),))
+    assert summed == FromTargets(low_s=180, high_s=180, complete=True)
+
+
+def test_a_block_with_a_clock_takes_its_clock() -> None:
+    every = block("every", metres("row", 250), every_s=90, times=8)
+    summed = estimate(plan(every, targets=(target("row", 50, 60),))).from_targets
+    assert summed == FromTargets(low_s=720, high_s=720, complete=True)

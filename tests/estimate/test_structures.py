@@ -113,6 +113,12 @@ def test_an_amrap_runs_its_time_and_counts_its_rounds() -> None:
     assert 8 < timed.rounds.likely < 10  # a round is 60 s with the way back; rounds drift
 
 
+def test_an_amrap_without_a_clock_has_no_rounds() -> None:
+    timed = answer(block("amrap", MINUTE)).regular
+    assert timed.rounds is None
+    assert timed.likely_s == 60
+
+
 def test_a_cap_clips_and_says_who_finishes() -> None:
     work = repeat(10, reps("burpee", 15))
     free = answer(block("for-time", work)).regular
@@ -195,3 +201,29 @@ def test_repeats_of_a_range_spread_too() -> None:
 
 def test_an_empty_plan_takes_no_time() -> None:
     assert ends(estimate(plan()).total.newcomer) == (0, 0, 0)
+
+
+def test_a_station_for_each_side_is_two_work_periods() -> None:
+    sides = held("side-plank", 30, per_side=True)
+    assert likely(block("intervals", sides, work_s=30, rest_s=10, times=2)) == 2 * 2 * 40
+
+
+def test_a_rest_between_rounds_of_intervals_is_added() -> None:
+    timed = block("intervals", MINUTE, MINUTE, rest(90), work_s=60, rest_s=30, times=3)
+    assert likely(timed) == 3 * (2 * 90 + 90)
+
+
+def test_work_outside_the_slots_is_in_every_interval() -> None:
+    slots = [Slot(index=n + 1, items=(held("plank", 20),)) for n in range(2)]
+    timed = answer(block("every", held("air-squat", 25), *slots, every_s=60, times=8)).regular
+    assert timed.spare_s == 60 - 25 - NEXT - 20
+
+
+def test_a_set_that_ends_in_its_own_rest_gets_no_other() -> None:
+    assert likely(block("sets", repeat(3, MINUTE, rest(45)), rest_s=90)) == 3 * (60 + 45)
+
+
+def test_an_interval_filled_with_as_many_as_possible_has_no_spare_seconds() -> None:
+    most = Effort(movement="burpee", as_said="burpees", unit="reps", max=True)
+    timed = answer(block("every", most, every_s=60, times=5)).regular
+    assert (timed.spare_s, timed.behind) == (None, None)

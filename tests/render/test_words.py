@@ -9,6 +9,7 @@ from render.sessions import GOLD, gold, plan
 from cuewright.movements.catalogue import catalogue
 from cuewright.render import board, words
 from cuewright.render.board import Line
+from cuewright.render.sheet import sheet
 from cuewright_models.base import Range, Said
 from cuewright_models.plan import Block, Date, Load, efforts
 
@@ -135,7 +136,7 @@ def test_counts() -> None:
 
 
 def test_clean_drops_what_steers_a_terminal_or_turns_text_round() -> None:
-    assert words.clean("a\x1b[31mb\u202ec\n d\x9b") == "a[31mbc d"
+    assert words.clean("\x00 a\x1b[31mb\u202ec\n d\x9b ") == "a[31mbc d"
     assert words.clean("\u05e9\u05dc\u05d5\u05dd \U0001f6a3\U0001f3fd\u200d\u2640\ufe0f") != ""
 
 
@@ -144,11 +145,31 @@ def test_every_effort_of_the_corpus_is_on_its_board(path: Path) -> None:
     for block in gold(path).blocks:
         text = "\n".join(written(board.lines(block)))
         for effort in efforts(block.items):
-            stem = words.movement(effort.movement).split()[0]
-            assert stem in text or "deep breath" in text
-            assert "not said" not in text or effort.low is None or block.structure.kind == "sets"
+            assert words.movement(effort.movement).split()[0] in text
+            if effort.low is not None and effort.unit in ("reps", "m", "kcal"):
+                assert words.amount(effort.low, effort.high, effort.unit) in text
 
 
 def test_a_block_without_work_keeps_its_structure() -> None:
     bare = plan({"id": "b1", "kind": "skill", "structure": {"kind": "amrap", "duration_s": 60}})
     assert written(board.lines(bare.blocks[0])) == ["as many rounds as possible in 1:00"]
+
+
+@pytest.mark.parametrize(
+    ("option", "expected"),
+    [
+        ({"kind": "lighter", "low": 12, "high": 12, "unit": "kg"}, "lighter, 12 kg"),
+        ({"kind": "fewer", "low": 1, "high": 1, "unit": "reps"}, "fewer, 1 rep"),
+        ({"kind": "fewer", "low": 3, "high": 3, "unit": "rounds"}, "fewer, 3 rounds"),
+        ({"kind": "shorter", "low": 800, "high": 800, "unit": "m"}, "shorter, 800 m"),
+        ({"kind": "harder", "to": "pike-push-up"}, "pike push-up (harder)"),
+        ({"kind": "substitute", "to": "step-up", "low": 20, "high": 20, "unit": "reps"},
+         "step-up instead, 20 reps"),
+        ({"kind": "substitute", "said": [{"quote": "whatever you like"}]},
+         "something else instead, \u201cwhatever you like\u201d"),
+    ],
+)  # fmt: skip
+def test_an_option_in_words(option: dict[str, object], expected: str) -> None:
+    view = sheet(plan(options=({"about": "push-up", **option},)))
+    (line,) = next(part for part in view.guidance if part.heading == "Options").lines
+    assert (line.label, line.text) == ("push-up", expected)

@@ -4,7 +4,7 @@
 of ``rules/``, give it the code as its name, and list it here where its findings belong.
 """
 
-from rapidfuzz import process
+from difflib import get_close_matches
 
 from cuewright.check.rule import Rule
 from cuewright.check.rules import (
@@ -57,7 +57,7 @@ def explain(code: str) -> str:
     """
     rules = {rule.code: rule for rule in RULES}
     if code not in rules:
-        nearest, *_ = process.extractOne(code, list(rules))
+        nearest, *_ = get_close_matches(code, rules, n=1, cutoff=0)
         raise UnknownRule(f"There is no rule {code!r}; did you mean {nearest}?")
     return _page(rules[code])
 

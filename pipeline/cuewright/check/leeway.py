@@ -25,14 +25,19 @@ def _rows() -> dict[str, Leeway]:
 
 
 @cache
-def _hedges() -> re.Pattern[str]:
-    words = map(re.escape, raw(PACKAGE, "hedges.toml")["said"])
+def _words(kind: str) -> re.Pattern[str]:
+    words = map(re.escape, raw(PACKAGE, "words.toml")[kind])
     return re.compile(rf"\b({'|'.join(words)})\b", re.IGNORECASE)
 
 
-def hedged(said: Evidence) -> bool:
+def rough(said: Evidence) -> bool:
     """Whether any of the quotes calls its figure a rough one."""
-    return any(_hedges().search(place.quote) for place in said)
+    return any(_words("rough").search(place.quote) for place in said)
+
+
+def partial(said: Evidence) -> bool:
+    """Whether any of the quotes is about some of the rounds or some of the people."""
+    return any(_words("part").search(place.quote) for place in said)
 
 
 def apart(one: Range, other: Range, kind: str, said: Evidence = ()) -> bool:
@@ -46,7 +51,7 @@ def apart(one: Range, other: Range, kind: str, said: Evidence = ()) -> bool:
     if gap <= 0:
         return False
     row = _rows()[kind]
-    share = row.hedged if hedged(said) else row.share
+    share = row.hedged if rough(said) else row.share
     return gap > max(row.least, share * upper[0]) + 1e-9
 
 

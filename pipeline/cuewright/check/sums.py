@@ -7,6 +7,7 @@ from cuewright_models.base import Range
 from cuewright_models.plan import (
     Amrap,
     Block,
+    Claim,
     Effort,
     Every,
     Intervals,
@@ -16,9 +17,11 @@ from cuewright_models.plan import (
     Repeat,
     Rest,
     Slot,
+    StatedTime,
     efforts,
 )
 
+TOO_MANY = 1e9  # the models take any number; beyond this it is no amount of work
 ONCE = Range(low=1, high=1)
 EASY = {"warm-up", "mobility", "cool-down"}
 
@@ -41,6 +44,11 @@ def exactly(number: float) -> Range:
     return Range(low=number, high=number)
 
 
+def countable(number: float | None) -> float | None:
+    """The number if it can be reckoned with: said, and of a size that a plan can hold."""
+    return number if number is not None and abs(number) < TOO_MANY else None
+
+
 def product(one: Range | None, other: Range | None) -> Range | None:
     """End by end; ``None`` when any end is open."""
     if one is None or other is None:
@@ -53,6 +61,12 @@ def product(one: Range | None, other: Range | None) -> Range | None:
 def work_blocks(plan: Plan) -> tuple[Block, ...]:
     """The blocks that are neither preparation nor winding down."""
     return tuple(block for block in plan.blocks if block.kind not in EASY)
+
+
+def stated_lengths(plan: Plan, block: Block) -> tuple[StatedTime | Claim, ...]:
+    """Every time that the coach said how long the block takes."""
+    claims = (claim for claim in plan.claims if claim.kind == "total-time")
+    return (*block.stated_time, *(claim for claim in claims if claim.about == block.id))
 
 
 def session_efforts(plan: Plan) -> Iterator[Effort]:
@@ -70,16 +84,15 @@ def _outer(block: Block) -> Range | None:
     structure = block.structure
     if isinstance(structure, Amrap):
         return None
-    if isinstance(structure, Every):
-        return exactly(structure.times / slots(block)) if structure.times else None
-    if isinstance(structure, Intervals):
-        return exactly(structure.times) if structure.times else None
-    return ONCE
+    if not isinstance(structure, (Every, Intervals)):
+        return ONCE
+    times = countable(structure.times)
+    return exactly(times / slots(block)) if times else None
 
 
 def slots(block: Block) -> int:
     """How many different intervals an ``every`` block cycles through."""
-    return max((item.index for item in block.items if isinstance(item, Slot)), default=1)
+    return max([1, *(item.index for item in block.items if isinstance(item, Slot))])
 
 
 def _walk(items: tuple[Item, ...], times: Range | None) -> Iterator[Done]:
@@ -98,7 +111,8 @@ def _climb(ladder: Ladder, times: Range | None) -> Iterator[Done]:
     rungs = exactly(len(ladder.rungs))
     for each in _walk(ladder.items, times):
         if each.effort.low is None and each.effort.unit == "reps" and not each.effort.max:
-            yield each._replace(amount=exactly(sum(ladder.rungs)))
+            total = countable(sum(ladder.rungs))
+            yield each._replace(amount=None if total is None else exactly(total))
         else:
             yield each._replace(times=product(times, rungs))
 

@@ -1,10 +1,23 @@
 """Amounts as a reader wants them in a finding."""
 
+import re
+from math import isfinite
+
 from cuewright_models.base import Range, tidy
+
+
+def subject(about: str) -> str:
+    """What a finding is about, to start a sentence with: ``The whole``, ``Block b2``."""
+    if about == "total":
+        return "The whole"
+    is_block = re.fullmatch(r"b\d+", about)
+    return f"Block {about}" if is_block else about.replace("-", " ").capitalize()
 
 
 def duration(seconds: float) -> str:
     """75 as ``1 min 15 s``, 4500 as ``1 h 15 min``."""
+    if not isfinite(seconds):
+        return "no finite time"
     minutes, rest = divmod(round(seconds), 60)
     hours, minutes = divmod(minutes, 60)
     parts = ((hours, "h"), (minutes, "min"), (rest, "s"))
@@ -23,7 +36,8 @@ def amount(number: float, unit: str | None) -> str:
     word = unit or "reps"
     if number == 1:
         word = {"rounds": "round", "sets": "set", "reps": "rep"}.get(word, word)
-    return f"{tidy(number):,} {word}".replace(" %", "%")
+    shown = f"{tidy(number):,}" if isfinite(number) else "no finite number of"
+    return f"{shown} {word}".replace(" %", "%")
 
 
 def span(value: Range, unit: str | None) -> str:

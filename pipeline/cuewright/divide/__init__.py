@@ -1,6 +1,6 @@
 """A reading to a divided talk: clauses, each with its section and its role."""
 
-from cuewright.divide.clauses import clauses
+from cuewright.divide.clauses import clauses, linked
 from cuewright.divide.evidence import heads, labels
 from cuewright.divide.roles import roles
 from cuewright.divide.sections import sections
@@ -18,7 +18,7 @@ def divide(reading: Reading) -> Divided:
         clauses=tuple(
             Clause(start, end, section, role, tuple(sorted(counts.items())))
             for (start, end), section, role, counts in zip(
-                cut, parts, roles(found, parts), found, strict=True
+                cut, parts, roles(found, parts, linked(reading, cut)), found, strict=True
             )
         ),
     )

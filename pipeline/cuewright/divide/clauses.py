@@ -67,6 +67,15 @@ def clauses(reading: Reading, heads: Iterable[int] = ()) -> list[tuple[int, int]
     return [(a, b) for a, b in zip(cuts, cuts[1:], strict=False) if a < b]
 
 
+def linked(reading: Reading, cuts: Sequence[tuple[int, int]]) -> list[bool]:
+    """For each clause, whether it begins with "and" (not "and then")."""
+    tokens = reading.tokens
+    return [
+        tokens[a].norm == "and" and not (a + 1 < b and tokens[a + 1].norm in ("then", "finally", "now"))
+        for a, b in cuts
+    ]
+
+
 def punctuated(tokens: Sequence[Token]) -> bool:
     """Whether the source sets stops at the ends of its sentences."""
     stops = sum(token.after in _STOPS and token.after != ";" for token in tokens)

@@ -9,7 +9,7 @@ from cuewright.phrases import Phrases
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
 from cuewright_models.divided import Role, Section
-from cuewright_models.tokens import Reading
+from cuewright_models.tokens import Mention, Reading
 
 SECTIONS: tuple[Section, ...] = (
     "open", "warm-up", "work", "cool-down", "targets", "cues", "scaling", "pacing", "recap", "close",
@@ -18,6 +18,10 @@ _STRUCTURE_WORDS = frozenset(
     "round rounds set sets emom amrap circuit circuits ladder superset rep reps clock stations".split()
 )
 Cut = tuple[int, int]
+_ECHO = 3
+_ENDS = frozenset(
+    "header-warm-up header-cool-down header-targets header-cues header-scaling header-pacing past sum".split()
+)
 _MOST = 3
 """Further hits of one label in one clause add nothing."""
 
@@ -44,7 +48,11 @@ def _phrases() -> Phrases:
 
 def heads(reading: Reading) -> list[int]:
     """The places where a phrase announces a part of the talk."""
-    return [m.start for m in _phrases().everywhere(reading.stems) if m.name.startswith("header-")]
+    return [
+        m.start
+        for m in _phrases().everywhere(reading.stems)
+        if m.name.startswith("header-") and m.name not in _LOOSE and not _inside(reading, m)
+    ]
 
 
 def labels(reading: Reading, clauses: Sequence[Cut]) -> list[Counter[str]]:
@@ -53,16 +61,34 @@ def labels(reading: Reading, clauses: Sequence[Cut]) -> list[Counter[str]]:
     owner = [i for i, c in enumerate(clauses) for _ in range(*c)]
     seen: set[tuple[str, int]] = set()
     for mention in _phrases().everywhere(reading.stems):
+        if mention.name.startswith("header-") and _inside(reading, mention):
+            continue
         if (mention.name, mention.start) not in seen:
             seen.add((mention.name, mention.start))
             found[owner[mention.start]][mention.name] += 1
     _hold(reading, clauses, owner, found)
-    for counts in found:
-        for label in counts:
+    _echo(found)
+    for counts, clause in zip(found, clauses, strict=True):
+        if "if" in [token.norm for token in reading.tokens[clause[0] : clause[0] + 2]]:
+            counts["if"] = 1
+        for label in list(counts):
             counts[label] = min(counts[label], _MOST)
+        if counts["header-warm-up"] and counts["header-cool-down"]:
+            counts["agenda"] = _MOST
         if not counts:
             counts["plain"] = 1
     return found
+
+
+def _echo(found: list[Counter[str]]) -> None:
+    """A recap runs on for a few clauses; a part announced for later covers the next "and then"."""
+    for at, counts in enumerate(found):
+        if not counts["header-recap"]:
+            continue
+        for left, later in zip(range(_ECHO, 0, -1), found[at + 1 :], strict=False):
+            if any(label in _ENDS and n for label, n in later.items()):
+                break
+            later["echo"] = left
 
 
 def _hold(
@@ -74,10 +100,14 @@ def _hold(
     starts = {a.start: a for a in reading.amounts if a.shape != "ordinal"}
     for mention in reading.movements:
         counts, clause = found[owner[mention.start]], clauses[owner[mention.start]]
-        before = next((ends[at] for at in range(mention.start, mention.start - 4, -1) if at in ends), None)
-        after = next((starts[at] for at in range(mention.end, mention.end + 4) if at in starts), None)
+        low, high = max(mention.start - 3, clause[0] + 1), min(mention.end + 4, clause[1])
+        before = any(at in ends for at in range(mention.start, low - 1, -1))
+        after = any(at in starts for at in range(mention.end, high))
         if before or after:
             counts["prescribes"] += 1
+            near = [a for at, a in starts.items() if low <= at < high] + [a for at, a in ends.items() if low <= at <= mention.start]
+            if near and all(a.unit == "s" for a in near) and "s" not in rows[mention.name].counted_in[:2]:
+                counts["clocked"] += 1
             if "mobility" in rows[mention.name].patterns:
                 counts["stretches"] += 1
         elif mention.start - clause[0] <= 2:
@@ -90,13 +120,10 @@ def _hold(
             counts["timed"] += 1
         if amount.unit == "s" and (amount.low is None or _within(reading, amount.start)):
             counts["within"] += 1
-        if amount.end < len(reading.tokens) and reading.tokens[amount.end].norm in _STRUCTURE_WORDS:
+        if amount.shape != "ordinal" and _norm(reading, amount.end) in _STRUCTURE_WORDS:
             counts["structures"] += 1
         if amount.shape in ("list", "by") and amount.unit is None:
             counts["structures"] += 1
-    for at, token in enumerate(reading.tokens):
-        if token.norm in ("emom", "amrap", "every") and token.norm != "every":
-            found[owner[at]]["structures"] += 1
 
 
 _ROUGHLY = frozenset("about around roughly just maybe".split())
@@ -107,3 +134,21 @@ def _within(reading: Reading, at: int) -> bool:
     while at and reading.tokens[at - 1].norm in _ROUGHLY:
         at -= 1
     return at > 0 and reading.tokens[at - 1].norm in ("in", "inside", "within")
+
+
+_LOOSE = frozenset(("header-kit", "header-open", "header-close", "header-loads"))
+_WITHIN = frozenset("in on for during after before of that my our off from".split())
+
+
+def _inside(reading: Reading, mention: Mention) -> bool:
+    """Whether a heading is only spoken of: "in the finisher", "after the warm up"."""
+    at = mention.start - 1
+    if at > 0 and reading.tokens[at].norm in ("i'll", "we'll") and _norm(reading, at - 1) == "then":
+        return True
+    if at > 0 and reading.tokens[at].norm in ("the", "this", "your"):
+        at -= 1
+    return at >= 0 and not reading.tokens[at].after and reading.tokens[at].norm in _WITHIN
+
+
+def _norm(reading: Reading, at: int) -> str:
+    return reading.tokens[at].norm if at < len(reading.tokens) else ""

@@ -20,9 +20,24 @@ _PRIOR: dict[Section, dict[Role, float]] = {
 }
 
 
-def roles(found: Sequence[Counter[str]], sections: Sequence[Section]) -> list[Role]:
-    """One role a clause: the heaviest of its section's prior and its labels' weights."""
-    return [_role(counts, section) for counts, section in zip(found, sections, strict=True)]
+_RUNS_ON: frozenset[Role] = frozenset(("claim", "example", "restatement"))
+
+
+def roles(
+    found: Sequence[Counter[str]], sections: Sequence[Section], linked: Sequence[bool]
+) -> list[Role]:
+    """One role a clause: the heaviest of its section's prior and its labels' weights.
+
+    ``linked`` marks clauses that begin with "and": amounts there go on with what the
+    clause before was for, unless rounds or a clock start something new.
+    """
+    out: list[Role] = []
+    for counts, section, link in zip(found, sections, linked, strict=True):
+        role = _role(counts, section)
+        if link and out and out[-1] in _RUNS_ON and role == "prescription" and not counts["structures"]:
+            role = out[-1]
+        out.append(role)
+    return out
 
 
 def _role(counts: Counter[str], section: Section) -> Role:

@@ -8,13 +8,22 @@ from cuewright_models.divided import Section
 
 _STAY = 0.0
 _MOVE = -2.5
+_EASED = -0.7
 _HEAD = 8
 """Clauses from the start within which an opening is likely."""
 _MOVES: dict[tuple[Section, Section], float] = {
     **{("open", section): -1.5 for section in SECTIONS if section != "open"},
     **{(section, "open"): -4.0 for section in SECTIONS if section != "open"},
     **{("close", section): -5.0 for section in SECTIONS if section != "close"},
-    **{("recap", section): -1.5 for section in SECTIONS if section != "recap"},
+    **{(section, "cool-down"): -4.0 for section in SECTIONS if section != "cool-down"},
+    **{(section, "recap"): -4.0 for section in SECTIONS if section != "recap"},
+    **{("recap", section): -1.0 for section in SECTIONS if section != "recap"},
+    ("open", "cool-down"): -6.0,
+    ("open", "warm-up"): -3.0,
+    **{(section, "warm-up"): -4.0 for section in SECTIONS if section not in ("open", "warm-up")},
+    ("warm-up", "cool-down"): -5.0,
+    ("cool-down", "work"): -4.0,
+    ("cool-down", "warm-up"): -5.0,
 }
 
 
@@ -25,15 +34,16 @@ def sections(found: Sequence[Counter[str]]) -> list[Section]:
     scores: dict[Section, float] = {s: (0.0 if s == "open" else -4.0) for s in SECTIONS}
     paths: list[dict[Section, Section]] = []
     for place, counts in enumerate(found):
+        eased = counts["onward"] > 0 or (place > 0 and found[place - 1]["over"] > 0)
         came: dict[Section, Section] = {}
         fresh: dict[Section, float] = {}
         for section in SECTIONS:
-            best = max(SECTIONS, key=lambda s: scores[s] + _move(s, section))  # noqa: B023
+            best = max(SECTIONS, key=lambda s: scores[s] + _move(s, section, eased))  # noqa: B023
             came[section] = best
-            fresh[section] = scores[best] + _move(best, section) + _speaks(counts, section)
+            fresh[section] = scores[best] + _move(best, section, eased) + _speaks(counts, section)
             if section == "open" and place >= _HEAD:
                 fresh[section] -= 0.3
-            if section == "close" and place < len(found) - 12:
+            if section == "close" and place < 0.8 * len(found):
                 fresh[section] -= 0.7
         scores = fresh
         paths.append(came)
@@ -44,8 +54,11 @@ def sections(found: Sequence[Counter[str]]) -> list[Section]:
     return out[::-1]
 
 
-def _move(before: Section, after: Section) -> float:
-    return _STAY if before == after else _MOVES.get((before, after), _MOVE)
+def _move(before: Section, after: Section, eased: bool) -> float:
+    """The cost of moving on; words such as "now the" or "and you're warm" ease it to work."""
+    if before == after:
+        return _STAY
+    return _EASED if eased and after == "work" else _MOVES.get((before, after), _MOVE)
 
 
 def _speaks(counts: Counter[str], section: Section) -> float:

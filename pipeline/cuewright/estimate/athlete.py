@@ -32,7 +32,7 @@ def athletes(profile: Profile) -> tuple[Athlete, Athlete, Athlete]:
     """The profile's athletes at the low, likely and high end."""
     row = figures().athlete[profile]
     low, likely, high = (
-        Athlete(end, row.pace.at(end), row.unbroken.at(end), row.hurry, row.hold_s)
+        Athlete(end, row.pace.at(end), row.unbroken.at(end), row.hurry, row.hold_s.at(end))
         for end in range(3)
     )
     return low, likely, high

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import erf, sqrt
 
-from cuewright.estimate.athlete import Athlete, amount, usable
+from cuewright.estimate.athlete import Athlete, amount, span, usable
 from cuewright.estimate.effort import Going
 from cuewright.estimate.figures import figures
 from cuewright.estimate.items import Timed, drift, once, timed, way_back
@@ -91,11 +91,16 @@ def _clock(block: Block, said: float | None, athlete: Athlete) -> float | None:
     return next((seconds for seconds in stated if seconds is not None), None)
 
 
+def _is_clocked(block: Block, shape: Amrap) -> bool:
+    stated = (span(time.low, time.high) for time in block.stated_time)
+    return usable(shape.duration_s) is not None or any(stated)
+
+
 def interval_count(shape: Every) -> float | None:
     """Number of intervals, said or from the duration."""
     times, every_s, duration = usable(shape.times), usable(shape.every_s), usable(shape.duration_s)
     if times is None and every_s and duration is not None:
-        return duration / every_s
+        return usable(duration / every_s)
     return times
 
 
@@ -179,8 +184,8 @@ def block_seconds(block: Block, timings: Sequence[Timing]) -> BlockSeconds:
     shape = block.structure
     if isinstance(shape, ForTime) and (cap := usable(shape.cap_s)) is not None:
         extra["finish"] = share_within(cap, work)
-    elif isinstance(shape, Amrap) and work[0] > 0:
-        slow, mid, fast = (_rounds(t.seconds, t.work_s) for t in reversed(timings))
+    elif isinstance(shape, Amrap) and work[0] > 0 and _is_clocked(block, shape):
+        slow, mid, fast = sorted(_rounds(t.seconds, t.work_s) for t in timings)
         extra["rounds"] = Rounds(low=slow, likely=mid, high=fast)
     elif isinstance(shape, Every) and not any(effort.max for effort in efforts(block.items)):
         every_s = usable(shape.every_s)
@@ -191,7 +196,7 @@ def block_seconds(block: Block, timings: Sequence[Timing]) -> BlockSeconds:
 
 
 def _rounds(seconds: float, a_round: float) -> float:
-    fresh = seconds / a_round
+    fresh = usable(seconds / a_round) or 0.0
     return fresh / drift(fresh)
 
 

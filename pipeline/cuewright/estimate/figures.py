@@ -48,7 +48,7 @@ class AthleteRow(Row):
     pace: Rising
     unbroken: Ends
     hurry: Positive
-    hold_s: Positive
+    hold_s: Rising
 
 
 class NumberRow(Row):

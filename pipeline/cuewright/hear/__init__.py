@@ -7,7 +7,7 @@ from typing import BinaryIO
 from cuewright.errors import UnreadableSource
 from cuewright.hear import captions, recogniser_json, timed_text
 from cuewright.hear.decode import decode
-from cuewright.hear.script import Script
+from cuewright.hear.script import Script, refuse_bulk
 from cuewright.hear.source import fetch
 from cuewright_models.transcript import SourceKind, Transcript
 
@@ -46,6 +46,7 @@ def read(source: str | Path, *, stdin: BinaryIO | None = None) -> Transcript:
 def _script(name: str, text: str) -> tuple[SourceKind, Script]:
     if recogniser_json.recognise(text):
         return "captions", recogniser_json.parse(name, text)
+    refuse_bulk(name, text)
     if captions.recognise(text):
         return "captions", captions.parse(name, text)
     if recogniser_json.recognise(text, expected=name.lower().endswith(".json")):

@@ -32,7 +32,7 @@ def parse(name: str, text: str) -> Script:
     """The cues of ``text`` as one script; raises UnreadableSource when there is none."""
     webvtt = _is_webvtt(text)
     blocks = _Blocks(name, webvtt=webvtt)
-    for line in text.split("\n"):
+    for line in text.rstrip("\n").split("\n"):
         blocks.take(line)
     if not blocks.timings:
         raise UnreadableSource(

@@ -1,5 +1,6 @@
 """Cues: stretches of text with a start and an end, and their way into one script."""
 
+import math
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -7,6 +8,9 @@ from cuewright.hear.script import Script, Stamp
 
 CHARACTERS_PER_S = 15.0
 """Speed of speech where a source leaves the end open: 150 words a minute, common practice."""
+
+_EARLY, _LATE = 10.0, 60.0
+"""Seconds: where a second file was put under the first, times fall from late to early."""
 
 
 @dataclass(slots=True)
@@ -68,21 +72,50 @@ def to_script(name: str, cues: list[Cue]) -> Script:
 
 def in_order(name: str, cues: list[Cue]) -> tuple[list[Cue], list[str]]:
     """The cues by start, none reaching into the next, and what had to be mended."""
-    warnings = []
+    warnings: list[str] = []
     timed = [cue for cue in cues if cue.start_s is not None]
+    if not timed:
+        return cues, warnings
     if len(timed) < len(cues):
-        return [Cue(None, None, c.text, voices=c.voices, confidence=c.confidence) for c in cues], (
-            [f"Some of {name} has no times, so none were used."] if timed else []
-        )
+        warnings.append(f"Parts of {name} have no times; theirs were estimated.")
+        _fill_in(cues)
+    if _put_parts_in_a_row(cues):
+        warnings.append(f"Times in {name} start again at 0:00; the parts were put in a row.")
     if any(_start(a) > _start(b) for a, b in pairwise(cues)):
         warnings.append(f"Times in {name} run backwards; its cues were put in order of time.")
         cues = sorted(cues, key=_start)
     if any(cue.end_s is not None and cue.end_s < _start(cue) for cue in cues):
         warnings.append(f"{name} has cues that end before they start; their ends were estimated.")
     cues = _merged(cues)
-    for cue, following in zip(cues, [*cues[1:], None], strict=True):
+    for cue, following in zip(cues, [*cues[1:], None], strict=False):
         _close(cue, following)
     return cues, warnings
+
+
+def _fill_in(cues: list[Cue]) -> None:
+    """Let a cue without a start follow the one before it."""
+    now = 0.0
+    for cue in cues:
+        if cue.start_s is None:
+            cue.start_s, cue.end_s, cue.stamps = now, None, []
+        now = _start(cue) + len(cue.text) / CHARACTERS_PER_S
+        if cue.end_s is not None and cue.end_s >= cue.start_s:
+            now = cue.end_s
+
+
+def _put_parts_in_a_row(cues: list[Cue]) -> bool:
+    """Let each part of a file that was put together start where the one before it ends."""
+    starts = [0.0, *map(_start, cues), math.inf]
+    offset = 0.0
+    for place, cue in enumerate(cues):
+        before, here, after = starts[place : place + 3]
+        if before > _LATE and here < _EARLY and here <= after < _LATE:
+            offset = max(_start(cues[place - 1]), cues[place - 1].end_s or 0.0)
+        if offset:
+            cue.start_s = here + offset
+            cue.end_s = None if cue.end_s is None else cue.end_s + offset
+            cue.stamps = [(at, second + offset) for at, second in cue.stamps]
+    return offset > 0
 
 
 def _merged(cues: list[Cue]) -> list[Cue]:

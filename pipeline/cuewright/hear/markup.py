@@ -2,6 +2,7 @@
 
 import html
 import re
+from html.entities import html5
 from typing import NamedTuple
 
 from cuewright.hear.decode import tidy
@@ -28,7 +29,12 @@ def plain(text: str) -> str:
     """``text`` with character references (``&amp;``) as characters."""
     if "&" not in text:
         return text
-    return tidy(_ENTITY.sub(lambda match: html.unescape(match[0]), text))
+    return tidy(_ENTITY.sub(_character, text))
+
+
+def _character(reference: re.Match[str]) -> str:
+    known = reference[0][1] == "#" or reference[0][1:] in html5
+    return html.unescape(reference[0]) if known else reference[0]
 
 
 def seconds(stamp: str) -> float:

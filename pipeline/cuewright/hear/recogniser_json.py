@@ -94,8 +94,11 @@ def _aligned(
     confidence: dict[int, float] = {}
     place = 0
     for word in words:
-        token = plain(tidy((_text(word) or "").strip()))
+        token = (_text(word) or "").strip()
         found = text.find(token, place, place + len(token) + _REACH)
+        if found < 0:
+            token = plain(tidy(token))
+            found = text.find(token, place, place + len(token) + _REACH)
         if not token or found < 0:
             continue
         place = found + len(token)

@@ -7,7 +7,7 @@ from cuewright.hear.cues import Cue
 _SHARE = 1 / 4
 """Share of cues that must carry a line over and add one, before repeats are no speech."""
 
-_ENOUGH = 20
+_ENOUGH = 10
 """Characters of one carried line that are unlikely to be said twice in a row."""
 
 _LINES = 6
@@ -15,6 +15,8 @@ _LINES = 6
 
 def unroll(cues: list[Cue]) -> list[Cue]:
     """The cues with every line once, where the file rolls; otherwise as they are."""
+    if len(cues) < 2:
+        return cues
     repeats = [0, *(_repeated(a.text, b.text) for a, b in pairwise(cues))]
     carried = [r for cue, r in zip(cues, repeats, strict=True) if 0 < r < len(cue.text)]
     if len(carried) < _SHARE * (len(cues) - 1) or (
@@ -30,6 +32,7 @@ def _repeated(before: str, after: str) -> int:
     lines = before.split("\n")[-_LINES:]
     for first in range(len(lines)):
         tail = "\n".join(lines[first:])
-        if tail and after.startswith(tail) and not after[len(tail) : len(tail) + 1].strip():
-            return len(tail)
+        rest = after[len(tail) :]
+        if tail and after.startswith(tail) and not rest[:1].strip():
+            return len(after) - len(rest.lstrip())
     return 0

@@ -15,6 +15,9 @@ from cuewright_models.transcript import Word
 MAX_WORDS = 300_000
 """More words than a day of talking without a break; a longer text is refused."""
 
+_PIECES_A_WORD = 8
+"""Spaces, line ends and marks for each word in the wordiest captions: a cue for each word."""
+
 _WORD = re.compile(r"\S+")
 
 Stamp = tuple[int, float]
@@ -44,15 +47,16 @@ class Script:
     written: bool = False
 
     def take_apart(self, name: str) -> Parts:
-        """Words, tags, turns and breaks, as ``Transcript`` has them."""
+        """Words, tags, turns and breaks, as ``Transcript`` has them.
+
+        Raises UnreadableSource when there are more than MAX_WORDS.
+        """
+        refuse_bulk(name, self.text)
         found = find_tags(self.text, dashes=not self.written)
         text = _blank(self.text, found)
         spans = [match.span() for match in _WORD.finditer(text)]
         if len(spans) > MAX_WORDS:
-            raise UnreadableSource(
-                f"{name} has more than {MAX_WORDS:,} words, more than a day of speech; "
-                "give one talk at a time."
-            )
+            raise _too_long(name)
         starts = [start for start, _ in spans]
         changes = [(tag.start, tag.speaker) for tag in found if tag.turn]
         return (
@@ -85,6 +89,19 @@ class Script:
             Said(start_s=_short(seconds[start]), end_s=_short(seconds[end]), quote=label)
             for start, end, label in sorted(labels)
         )
+
+
+def refuse_bulk(name: str, text: str) -> None:
+    """Raise UnreadableSource for a text in so many pieces that it would fill the memory."""
+    if sum(map(text.count, " \n[(*>♪")) > _PIECES_A_WORD * MAX_WORDS:
+        raise _too_long(name)
+
+
+def _too_long(name: str) -> UnreadableSource:
+    return UnreadableSource(
+        f"{name} has more than {MAX_WORDS:,} words, more than a day of speech; "
+        "give one talk at a time."
+    )
 
 
 def spoken_at(clock: list[Stamp], places: list[int]) -> list[float | None]:

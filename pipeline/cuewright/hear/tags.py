@@ -95,11 +95,12 @@ def _is_speaker(name: str, times: int, spoken: set[str]) -> bool:
     if not words or not all(word[0].isupper() for word in words):
         return False
     lower = [word.lower() for word in words]
-    if all(word in _table("speakers") or len(word) == 1 for word in lower):
+    long = [word for word in lower if len(word) > 1]  # the rest is "B" in "Speaker B"
+    if long and all(word in _table("speakers") for word in long):
         return True
-    if times < 2 or any(word in _table("never") for word in lower):
+    if times < 2 or not long or any(word in _table("never") for word in long):
         return False
-    return not any(part in spoken for word in lower if len(word) > 1 for part in word.split("-"))
+    return not any(part in spoken for word in long for part in word.split("-"))
 
 
 @cache

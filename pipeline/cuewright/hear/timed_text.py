@@ -1,7 +1,9 @@
 """Plain text, with ``[m:ss]``, ``(m:ss)``, ``m:ss`` or ``h:mm:ss`` stamps or without times."""
 
+import math
 import re
 from bisect import bisect_right
+from collections import deque
 from itertools import pairwise
 from statistics import median
 
@@ -22,8 +24,8 @@ _OTHER = re.compile(r"\s*(?:<\?xml|<!doctype|<html|<tt[ >]|\[script info\])", re
 _NARROWEST = 40
 """Characters: below this width, lines are verse or a list and not a wrapped paragraph."""
 
-_CAPTION = 100
-"""Characters between two stamps, below which the lines are captions and not paragraphs."""
+_CAPTION, _MANY = 100, 10
+"""With less text than this between so many stamps, lines are captions and not paragraphs."""
 
 
 def parse(name: str, text: str) -> Script:
@@ -39,22 +41,17 @@ def parse(name: str, text: str) -> Script:
         )
     text = plain(text)
     stamps = _stamps(text)
-    rising = _rising([seconds(stamp["time"]) for stamp in stamps])
-    kept = [stamps[i] for i in rising]
-    late = set(range(len(stamps))) - set(rising)
+    kept = _fitting(stamps)
     # In round brackets mid-line, a time that does not fit in is said: "rest (1:30)".
-    removed = [s for i, s in enumerate(stamps) if i not in late or _is_mark(s)]
+    fits = {stamp.start() for stamp in kept}
+    removed = [s for s in stamps if s.start() in fits or s["open"] is not None or "[" in s[0]]
     script = Script(_without(_unwrap(text, removed), removed), written=True)
     if kept:
         script.clock = _clock(script.text, kept)
-        script.written = script.clock[-1][0] / len(kept) > _CAPTION or len(kept) < 3
+        script.written = len(kept) < _MANY or script.clock[-1][0] / len(kept) > _CAPTION
     if len(removed) > len(kept):
         script.warnings.append(f"Times in {name} run backwards; those that do were left out.")
     return script
-
-
-def _is_mark(stamp: re.Match[str]) -> bool:
-    return stamp["open"] is not None or "[" in stamp[0]
 
 
 def _stamps(text: str) -> list[re.Match[str]]:
@@ -66,25 +63,45 @@ def _stamps(text: str) -> list[re.Match[str]]:
     if len(found[0]) > 1:
         return found[0]
     bare = list(_BARE.finditer(text))
-    bare = [bare[i] for i in _rising([seconds(stamp["time"]) for stamp in bare])]
+    bare = _rising(bare)
     lines = [line.start() for line in re.finditer(r"^.*\S", text, re.M)]
     opens = bool(bare) and bare[0].start() <= lines[min(2, len(lines) - 1)]
     return bare if opens and 3 * len(bare) >= len(lines) else []
 
 
-def _rising(values: list[float]) -> list[int]:
-    """Positions of a longest run of values that never falls (patience sorting)."""
+def _fitting(stamps: list[re.Match[str]]) -> list[re.Match[str]]:
+    """The stamps whose times rise; those that open a line come before those inside one."""
+    opening = _rising([stamp for stamp in stamps if stamp["open"] is not None])
+    fitting: list[re.Match[str]] = []
+    ahead = deque(opening)
+    now = 0.0
+    for stamp in stamps:
+        time = seconds(stamp["time"])
+        limit = seconds(ahead[0]["time"]) if ahead else math.inf
+        if ahead and stamp is ahead[0]:
+            ahead.popleft()
+        elif stamp["open"] is not None or not now <= time <= limit:
+            continue
+        fitting.append(stamp)
+        now = time
+    return fitting
+
+
+def _rising(stamps: list[re.Match[str]]) -> list[re.Match[str]]:
+    """A longest run of stamps whose times never fall (patience sorting, from the end)."""
     tops: list[float] = []
     piles: list[int] = []
-    below: list[int] = []
-    for position, value in enumerate(values):
+    after: dict[int, int] = {}
+    for position in range(len(stamps) - 1, -1, -1):
+        value = -seconds(stamps[position]["time"])
         pile = bisect_right(tops, value)
-        below.append(piles[pile - 1] if pile else -1)
+        if pile:
+            after[position] = piles[pile - 1]
         tops[pile : pile + 1], piles[pile : pile + 1] = [value], [position]
-    run = [piles[-1]] if piles else []
-    while run and below[run[-1]] >= 0:
-        run.append(below[run[-1]])
-    return run[::-1]
+    run = piles[-1:]
+    while run and run[-1] in after:
+        run.append(after[run[-1]])
+    return [stamps[position] for position in run]
 
 
 def _without(text: str, stamps: list[re.Match[str]]) -> str:
@@ -102,8 +119,9 @@ def _clock(text: str, stamps: list[re.Match[str]]) -> list[Stamp]:
     for stamp in stamps:
         word = re.compile(r"\S").search(text, stamp.end())
         place = word.start() if word else len(text)
-        if not clock or clock[-1][0] < place:
-            clock.append((place, seconds(stamp["time"])))
+        if clock and clock[-1][0] == place:
+            clock.pop()  # nothing was said between this stamp and the one before
+        clock.append((place, seconds(stamp["time"])))
     if clock[0][0] > 0 and clock[0][1] > 0:
         clock.insert(0, (0, 0.0))
     steps = [(b[0] - a[0]) / (b[1] - a[1]) for a, b in pairwise(clock) if b[1] > a[1]]

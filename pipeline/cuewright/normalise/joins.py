@@ -1,157 +1,193 @@
-"""Quantities that belong together: ranges, lists, pairs, "by" forms, and their bounds."""
+"""Quantities that belong together: "by" forms, lists, ranges and pairs.
 
-from collections.abc import Sequence
-from typing import NamedTuple
+by    = number ("by" | "x" | "times") (quantity | range)
+list  = number number number … [unit], also with "then", commas, dashes
+range = quantity ("to" | "-" | "or") quantity | "between" quantity "and" quantity
+pair  = number ("/" | nothing) number [unit]
+"""
 
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from cuewright.normalise.context import words
 from cuewright.normalise.line import Line
-from cuewright.normalise.quantities import Quantity, UNITS, Unit
-from cuewright_models.tokens import Amount, Shape
+from cuewright.normalise.quantities import UNITS, Quantity, Unit
+from cuewright_models.tokens import Amount, AmountUnit, Shape
 
-_HEDGES = frozenset("about around maybe roughly say approximately like perhaps".split())
-_RANGE = {("to",), ("-",), ("through",), ("up", "to"), ("down", "to"), ("or",)}
-_LIST_GAPS = {(), ("and",), ("then",), ("and", "then"), ("-",), ("/",)}
-_BY = {("by",), ("x",), ("times",)}
-_PAIR_UNITS = frozenset(("kg", "lb", "kcal"))
+Gap = tuple[str, ...]
 
-_BELOW = """under; sub; below; max of; maximum of; no more than; not more than; at most; less than;
- fewer than; up to; no higher than; no longer than; lower than; smaller than; shorter than; max;
- maximum; lighter than; faster than; quicker than"""
-_ABOVE = """at least; over; more than; no less than; no fewer than; not less than; above;
- greater than; bigger than; higher than; longer than; upwards of; exceed; minimum of; minimum;
- larger than; heavier than"""
-_OR_BELOW = "or less; or fewer; and less; or under; or below; or lower; at most; or faster; or quicker; tops"
-_OR_ABOVE = "or more; and more; or greater; or over; or above; and up; or higher; or longer; at least; plus; +"
-
-
-def _phrases(text: str) -> list[tuple[str, ...]]:
-    return [tuple(phrase.split()) for phrase in text.split(";")]
+_RANGE: set[Gap] = {("to",), ("-",), ("through",), ("up", "to"), ("down", "to"), ("or",)}
+_RISING_ONLY: set[Gap] = {("-",), ("or",), ()}
+_LIST: set[Gap] = {(), ("and",), ("then",), ("and", "then"), ("-",), ("/",)}
+_LAST: set[Gap] = {("and",), ("then",), ("and", "then")}
+_NOT_LISTED = {"ordinal", "group", "clock", "fraction"}
+_BY: set[Gap] = {("by",), ("x",), ("times",)}
+_PAIR_UNITS = (None, "kg", "lb", "kcal")
+_WORK_REST = (("on", "off"), ("work", "rest"))
+_LEAST_S = 10
+_NO_JOINT = ("", "")
+_HEDGES = words("hedges")
+_GUESSING = words("guessing") | _HEDGES
+_MOST_APART = 3  # "five or fifteen" are two numbers, "ten or twelve" a range; common practice
 
 
-def _by_last(*sides: tuple[str, str]) -> dict[str, list[tuple[tuple[str, ...], str]]]:
-    table: dict[str, list[tuple[tuple[str, ...], str]]] = {}
-    for text, side in sides:
-        for phrase in _phrases(text):
-            table.setdefault(phrase[-1], []).append((phrase, side))
-    for entries in table.values():
-        entries.sort(key=lambda entry: -len(entry[0]))
-    return table
-
-
-_BEFORE = _by_last((_BELOW, "below"), (_ABOVE, "above"))
-_AFTER = [(phrase, "below") for phrase in _phrases(_OR_BELOW)] + [
-    (phrase, "above") for phrase in _phrases(_OR_ABOVE)
-]
-_AFTER_FIRST = frozenset(phrase[0] for phrase, _ in _AFTER)
-
-
-def joined(line: Line, parts: Sequence[Quantity]) -> list[Amount]:
+def joined(line: Line, parts: Sequence[Quantity]) -> Iterator[Amount]:
     """The quantities as amounts, those that belong together as one."""
-    out: list[Amount] = []
+    parts = _work_and_rest(line, parts)
     at = 0
     while at < len(parts):
-        found, used = _by(line, parts, at) or _list(line, parts, at) or _range(line, parts, at) or _pair(
-            line, parts, at
-        ) or (_plain(parts[at]), 1)
-        found = _bounded(line, found, out[-1].end if out else 0)
-        if found.shape != "one" or _counts(line, parts[at]):
-            out.append(found)
-        at += used
-    return out
+        for rule in (_by, _list, _range, _pair):
+            if (found := rule(line, parts, at)) is not None:
+                break
+        else:
+            found = _plain(parts[at]), 1
+        yield found[0]
+        at += found[1]
 
 
 def _plain(part: Quantity) -> Amount:
     shape: Shape = "ordinal" if part.form == "ordinal" else "one"
-    unit = part.unit.unit if part.unit else None
     size = _tidy(part.size)
-    return Amount(part.start, part.end, size, size, unit, shape)
+    return Amount(part.start, part.end, size, size, _name(part.unit), shape)
+
+
+def _name(unit: Unit | None) -> AmountUnit | None:
+    return unit.unit if unit else None
 
 
 def _tidy(value: float) -> float:
-    return round(value, 6)
+    return round(float(value), 6)
 
 
-def _gap(line: Line, left: Quantity, right: Quantity) -> tuple[str, ...]:
-    words = line.norms[left.end : right.start]
-    return tuple(word for word in words if word not in _HEDGES)
+def _gap(line: Line, left: Quantity, right: Quantity) -> Gap:
+    if left.end == right.start:
+        return ()
+    if right.start - left.end > 3:
+        return _NO_JOINT
+    return tuple(word for word in line.norms[left.end : right.start] if word not in _HEDGES)
+
+
+def _work_and_rest(line: Line, parts: Sequence[Quantity]) -> Sequence[Quantity]:
+    """ "forty seconds on twenty off": both are times; with no unit at all, seconds from ten up."""
+    out = list(parts)
+    for at, (work, rest) in enumerate(pairwise(parts)):
+        if (line.norms[work.end], line.norms[rest.end]) not in _WORK_REST:
+            continue
+        if _gap(line, work, rest)[1:] not in ((), ("and",)):
+            continue
+        seconds = UNITS["second"] if min(work.value, rest.value) >= _LEAST_S else None
+        unit = work.unit or rest.unit or seconds
+        if unit is not None and unit.unit == "s":
+            out[at] = out[at]._replace(unit=out[at].unit or unit)
+            out[at + 1] = rest._replace(unit=rest.unit or unit)
+    return out
 
 
 def _by(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int] | None:
     """ "4 by 8", "6 x 500 m", "4 by 8 to 10"."""
-    values = [parts[at].value]
-    used = 1
-    while at + used < len(parts) and _gap(line, parts[at + used - 1], parts[at + used]) in _BY:
-        if parts[at + used - 1].unit is not None or line.punctuated[parts[at + used].start]:
-            break
-        values.append(parts[at + used].size)
-        used += 1
-    if used == 1:
+    last = at
+    while last + 1 < len(parts) and _multiplies(line, parts[last], parts[last + 1]):
+        last += 1
+    if last == at:
         return None
-    rest = _range(line, parts, at + used - 1)
-    tail, more = rest or (_plain(parts[at + used - 1]), 1)
-    if rest:
-        values[-1:] = [value for value in (tail.low, tail.high) if value is not None]
-    sizes = tuple(_tidy(value) for value in values)
-    return Amount(parts[at].start, tail.end, tail.low, tail.high, tail.unit, "by", sizes), used + more - 1
+    tail, used = _range(line, parts, last) or (_plain(parts[last]), 1)
+    ends = [tail.low] if tail.low == tail.high else [tail.low, tail.high]
+    counts = [part.value for part in parts[at:last]]
+    values = tuple(_tidy(value) for value in (*counts, *ends) if value is not None)
+    whole = Amount(parts[at].start, tail.end, tail.low, tail.high, tail.unit, "by", values)
+    return whole, last - at + used
+
+
+def _multiplies(line: Line, left: Quantity, right: Quantity) -> bool:
+    if left.unit is not None or "ordinal" in (left.form, right.form):
+        return False
+    return _gap(line, left, right) in _BY and not line.punctuated[right.start]
 
 
 def _list(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int] | None:
     """Three or more bare numbers in a row; a unit after the last is for all."""
-    used = 1
-    while at + used < len(parts) and _continues(line, parts[at + used - 1], parts[at + used]):
-        used += 1
-    if used < 3:
+    end = at + 1
+    gaps: list[Gap] = []
+    while end < len(parts) and _continues(line, parts[at:end], parts[end], gaps):
+        end += 1
+    if end - at < 3:
         return None
-    group = parts[at : at + used]
-    return _together(group, "list", group[-1].unit), used
+    return _unrun(_together(parts[at:end], "list")), end - at
 
 
-def _continues(line: Line, left: Quantity, right: Quantity) -> bool:
-    if left.unit is not None or left.form in ("ordinal", "group") or right.form in ("ordinal", "clock"):
+def _unrun(found: Amount) -> Amount:
+    """ "2016 12 8 4" is how captions write "20 16 12 8 4"."""
+    first, *rest = found.values
+    over, under = divmod(first, 100)
+    values = (over, under, *rest)
+    if first < 1000 or first % 1 or list(values) != sorted(set(values), reverse=True):
+        return found
+    return replace(found, low=min(values), high=max(values), values=values)
+
+
+def _continues(line: Line, group: Sequence[Quantity], more: Quantity, gaps: list[Gap]) -> bool:
+    last = group[-1]
+    if last.unit is not None or {last.form, more.form} & _NOT_LISTED or line.stop[more.start]:
         return False
-    return _gap(line, left, right) in _LIST_GAPS and not line.stop[right.start]
+    if last.value == more.value and len(group) > 2 and len({part.value for part in group}) > 2:
+        return False  # "ten, eight, six, four, four sets"
+    gaps.append(_gap(line, last, more))
+    if gaps[-1] in _LAST and last.value == more.value:
+        return False  # "four and four, eight and eight"
+    same_way = len(gaps) < 2 or gaps[-1] == gaps[0] or (gaps[0] == () and gaps[-1] in _LAST)
+    return gaps[-1] in _LIST and same_way and (len(gaps) < 2 or gaps[-2] == gaps[0])
 
 
-def _together(group: Sequence[Quantity], shape: Shape, unit: Unit | None) -> Amount:
-    factor = unit.factor if unit else 1.0
-    sizes = tuple(_tidy(part.value * (part.unit.factor if part.unit else factor)) for part in group)
+def _together(group: Sequence[Quantity], shape: Shape) -> Amount:
+    unit = group[-1].unit
+    values = tuple(_tidy(part.in_unit(unit)) for part in group)
     return Amount(
-        group[0].start, group[-1].end, min(sizes), max(sizes), unit.unit if unit else None, shape, sizes
+        group[0].start, group[-1].end, min(values), max(values), _name(unit), shape, values
     )
 
 
 def _range(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int] | None:
-    """ "eight to ten", "between 20 and 30", "30 seconds to a minute"."""
+    """ "eight to ten", "between 20 and 30"; a falling one, "10 down to 1", keeps its order."""
     if at + 1 >= len(parts):
         return None
     left, right = parts[at], parts[at + 1]
-    if "ordinal" in (left.form, right.form):
-        return None
-    gap = _gap(line, left, right)
-    before = line.norms[left.start - 1] if left.start else ""
-    between = gap == ("and",) and before == "between"
-    dashed = gap == () and line.dash[right.start]
-    if not (between or dashed or gap in _RANGE) or line.stop[right.start]:
-        return None
+    opening = _opens_range(line, left, right)
     unit = right.unit or left.unit
-    if left.unit and right.unit and left.unit.unit != right.unit.unit:
+    if opening is None or (left.unit and right.unit and left.unit.unit != right.unit.unit):
         return None
-    low, high = _ends(left, right, unit)
-    if gap in (("or",), ("-",)) and not low < high:
+    ends = _tidy(left.in_unit(unit)), _tidy(right.in_unit(unit))
+    low, high = min(ends), max(ends)
+    if _gap(line, left, right) in _RISING_ONLY and not ends[0] < ends[1]:
         return None
-    start = left.start - (between or (before == "from" and gap != ("or",)))
-    values = () if low <= high else (low, high)
-    amount = Amount(
-        start, right.end, min(low, high), max(low, high), unit.unit if unit else None, "range", values
-    )
-    return amount, 2
+    falling = ends if ends[0] > ends[1] else ()
+    return Amount(left.start - opening, right.end, low, high, _name(unit), "range", falling), 2
 
 
-def _ends(left: Quantity, right: Quantity, unit: Unit | None) -> tuple[float, float]:
-    factor = unit.factor if unit else 1.0
-    return (
-        _tidy(left.value * (left.unit.factor if left.unit else factor)),
-        _tidy(right.value * (right.unit.factor if right.unit else factor)),
-    )
+def _opens_range(line: Line, left: Quantity, right: Quantity) -> int | None:
+    """How many words before ``left`` belong to the range, or None if there is none."""
+    if "ordinal" in (left.form, right.form) or line.stop[right.start]:
+        return None
+    gap, before = _gap(line, left, right), line.before(left.start)
+    if gap == ("and",):
+        return 1 if before == "between" else None
+    if gap == ():
+        return 0 if _touching_range(line, left, right) else None
+    if gap not in _RANGE or (left.form == "fraction" and not left.unit and right.value > 1):
+        return None
+    if gap == ("or",):
+        near = right.value <= _MOST_APART * left.value or left.unit is not None
+        return 0 if near else None
+    return int(before == "from")
+
+
+def _touching_range(line: Line, left: Quantity, right: Quantity) -> bool:
+    """ "1000 - 5000", "3km-5km", "takes ten fifteen minutes"."""
+    at = right.start
+    if line.dash[at] or (line.glued[at] and left.end == at):
+        return left.unit is None or right.unit is not None
+    guess = line.before(left.start) in _GUESSING and right.value <= _MOST_APART * left.value
+    return guess and left.unit is None and right.unit is not None and right.unit.unit == "s"
 
 
 def _pair(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int] | None:
@@ -159,91 +195,19 @@ def _pair(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int] 
     if at + 1 >= len(parts):
         return None
     left, right = parts[at], parts[at + 1]
-    forms = {left.form, right.form}
-    if left.unit is not None or not forms <= {"word", "digits"} or line.split[right.start]:
+    if left.unit is not None or line.split[right.start]:
+        return None
+    if not {left.form, right.form} <= {"word", "digits"}:
         return None
     gap = _gap(line, left, right)
-    unit = right.unit
-    if gap == () and not line.split[right.start]:
-        likely = left.value >= 10 and left.value / 3 <= right.value <= left.value
-        if not likely or (unit and unit.unit not in _PAIR_UNITS and unit.name != "inch"):
-            return None
-    elif gap not in (("/",), ("-",)):
-        return None
-    return _together(parts[at : at + 2], "pair", unit), 2
+    if gap in (("/",), ("-",)) or (gap == () and _likely_pair(left, right)):
+        return _together(parts[at : at + 2], "pair"), 2
+    return None
 
 
-def _bounded(line: Line, found: Amount, floor: int) -> Amount:
-    """ "under two minutes", "at least 10", "ten or more" open one end."""
-    if found.shape not in ("one", "range"):
-        return found
-    start, side = _bound_before(line, found, floor)
-    end = found.end
-    if side is None and line.norms[end] in _AFTER_FIRST and not line.punctuated[end]:
-        end, side = _bound_after(line, end)
-    if side is None:
-        return found
-    low, high = (None, found.high) if side == "below" else (found.low, None)
-    return Amount(start, end, low, high, found.unit, "range")
-
-
-def _bound_before(line: Line, found: Amount, floor: int) -> tuple[int, str | None]:
-    at = found.start
-    while at > floor and line.norms[at - 1] in _HEDGES:
-        at -= 1
-    if at <= floor:
-        return found.start, None
-    for phrase, side in _BEFORE.get(line.norms[at - 1], ()):
-        start = at - len(phrase)
-        if start < floor or tuple(line.norms[start:at]) != phrase:
-            continue
-        if any(line.stop[i] for i in range(start + 1, at + 1)):
-            continue
-        return start, side
-    return found.start, None
-
-
-def _bound_after(line: Line, end: int) -> tuple[int, str | None]:
-    for phrase, side in _AFTER:
-        stop = end + len(phrase)
-        if tuple(line.norms[end:stop]) == phrase:
-            if phrase == ("plus",) and (line.norms[stop][:1].isdigit() or line.norms[stop] in UNITS):
-                continue
-            return stop, side
-    return end, None
-
-
-_ONE_NOT_AFTER = frozenset(
-    "this that the no each which every any some another last next other first second third".split()
-)
-_ONE_NOT_BEFORE = frozenset(
-    "of another leg arm side hand foot knee shoulder thing day person people complete".split()
-)
-_ONE_LABELS = frozenset("number round part station minute week day set lap block interval least just only do".split())
-_FUNCTION = frozenset(
-    "is was are for on you that and in to the a i we it or at if then so but with as he she they"
-    " there here now who which when while can will has because".split()
-)
-_HALF_NOT_BEFORE = frozenset("kneeling rack court past way moon squat squats turn lift of".split())
-_HALF_NOT_AFTER = frozenset("first second other back top bottom front each either last".split())
-
-
-def _counts(line: Line, part: Quantity) -> bool:
-    """Whether a lone number is an amount: "one round", not "the red one"."""
-    if part.unit is not None:
-        return True
-    before = line.norms[part.start - 1] if part.start else ""
-    after = line.norms[part.end]
-    if part.form == "fraction" and line.norms[part.start] in ("half", "quarter"):
-        return after not in _HALF_NOT_BEFORE and before not in _HALF_NOT_AFTER
-    if part.form == "word" and part.value == 100 and line.norms[part.start] == "hundred":
-        return before not in ("several", "few")
-    if line.norms[part.start] != "one" or part.end - part.start > 1:
-        return True
-    if before in _ONE_LABELS:
-        return True
-    if before in _ONE_NOT_AFTER or after in _ONE_NOT_BEFORE:
+def _likely_pair(left: Quantity, right: Quantity) -> bool:
+    """The heavier first, and not far apart: "ninety five sixty five", not "twenty ten metre"."""
+    if _name(right.unit) not in _PAIR_UNITS and right.unit is not UNITS["inch"]:
         return False
-    if line.punctuated[part.end] or after in _FUNCTION:
-        return part.start == 0 or line.punctuated[part.start]
-    return not (part.start > 1 and line.norms[part.start - 2] in ("the", "a", "this", "that", "your"))
+    # the same number twice is a speaker starting again
+    return left.value >= 10 and left.value / _MOST_APART <= right.value < left.value

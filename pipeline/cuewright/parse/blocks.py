@@ -1,9 +1,11 @@
 """Blocks: what is prescribed, folded clause by clause into the session as performed."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import cache
 
 from cuewright.movements.catalogue import catalogue
+from cuewright.parse.corrections import corrections, taken_back
 from cuewright.parse.drafts import Draft, Group, Work
 from cuewright.parse.efforts import Bound, efforts
 from cuewright.parse.spans import Row, row
@@ -15,6 +17,10 @@ from cuewright_models.divided import Clause, Divided, Section
 from cuewright_models.plan import BlockKind
 from cuewright_models.tokens import Amount, Mention, Token
 
+_SLOTS = frozenset("one minute minutes station interval thing window slot exercise is it's".split())
+_POINTS = frozenset("that's it's is one's another".split())
+_NEAR = 25
+"""Tokens after an effort within which its amount may still come."""
 _PREPARE: frozenset[Section] = frozenset(("warm-up", "cool-down"))
 _KIND: dict[str, BlockKind] = {"warm-up": "warm-up", "cool-down": "cool-down"}
 
@@ -23,7 +29,7 @@ _KIND: dict[str, BlockKind] = {"warm-up": "warm-up", "cool-down": "cool-down"}
 def _phrases() -> Phrases:
     table = raw("cuewright.parse", "blocks.toml")
     kinds = {f"kind {kind}": said for kind, said in table["kinds"].items()}
-    rest = {key: table[key]["said"] for key in ("close", "sorry", "for-time", "as-many", "sets", "done")}
+    rest = {key: table[key]["said"] for key in ("close", "for-time", "as-many", "sets")}
     return Phrases(kinds | rest)
 
 
@@ -35,6 +41,8 @@ class Folder:
         self.tokens = divided.reading.tokens
         self.clauses = divided.clauses
         self.drafts: list[Draft] = []
+        self.corrections = corrections(divided.reading)
+        self.without = taken_back(divided.reading, self.corrections)
         self.found: dict[int, list[Mention]] = {}
         owner = [i for i, c in enumerate(self.clauses) for _ in range(c.start, c.end)]
         for mention in _phrases().everywhere(self.reading.stems):
@@ -53,14 +61,17 @@ class Folder:
 
     def _clause(self, clause: Clause, phrases: Sequence[Mention]) -> None:
         self._place(clause, phrases)
-        spans = row(self.reading, clause.start, clause.end)
+        spans = row(self.reading, clause.start, clause.end, without=self.without)
         said = marks(spans, self.tokens)
         bound = efforts(spans, said, self.tokens)
+        if self._moves_on(clause):
+            self._close()
         self._clocks(spans, said, phrases)
         for at, event in sorted(
-            [(m.start, m) for m in said]
+            [(self._front(m, bound), m) for m in said]
             + [(b.first, b) for b in bound]
-            + [(p.start, p) for p in phrases if p.name in ("close", "sorry")],
+            + [(at, "slot") for at in self._ordinals(spans)]
+            + [(p.start, p) for p in phrases if p.name == "close"],
             key=lambda pair: (pair[0], isinstance(pair[1], Bound)),
         ):
             del at
@@ -68,12 +79,22 @@ class Folder:
                 self._effort(event, said)
             elif isinstance(event, Mark):
                 self._mark(event, bound)
-            elif event.name == "close":
+            elif event == "slot":
+                self._slot()
+            else:
                 self._close()
+        self._orphans(spans, said, bound)
         if self.drafts:
             self.draft.places.append((clause.start, clause.end))
             if bound and self.draft.open is not None:
                 self.draft.open.listed = self._listed(bound)
+
+    @staticmethod
+    def _front(mark: Mark, bound: Sequence[Bound]) -> int:
+        """Sets said between a movement and its reps come before both."""
+        if mark.kind in ("sets", "by"):
+            return next((b.first for b in bound if b.first <= mark.start < b.last), mark.start)
+        return mark.start
 
     # --- which block ------------------------------------------------------------------
 
@@ -82,7 +103,8 @@ class Folder:
         named = [p.name.removeprefix("kind ") for p in phrases if p.name.startswith("kind ")]
         section = clause.section if clause.section in _PREPARE else "work"
         moved = not self.drafts or self.draft.section != section
-        opened = bool(named) and bool(self.drafts) and not self.draft.empty
+        fresh = [kind for kind in named if not self.drafts or kind != self.draft.kind or kind == "any"]
+        opened = bool(fresh) and bool(self.drafts) and not self.draft.empty
         if moved or opened:
             self.drafts.append(Draft(section, _KIND.get(section, "conditioning")))
         for kind in named:
@@ -158,7 +180,7 @@ class Folder:
                 draft.share = mark.amounts[0]
         elif mark.kind == "ladder" and mark.amounts[0].unit is None:
             self._ladder(mark)
-        elif mark.kind == "slot" and draft.clock == "every":
+        elif mark.kind == "slot":
             self._slot()
 
     def _rounds(self, mark: Mark, bound: Sequence[Bound]) -> None:
@@ -195,16 +217,21 @@ class Folder:
         if mark.kind == "by" and around is None:
             around = before or next((b for b in bound if b.first >= mark.end), None)
         if around is not None:
-            draft.add(Group("repeat", times))
+            if not (draft.open is not None and not draft.open.items and draft.open.times == times):
+                draft.add(Group("repeat", times, single=around.start <= mark.start or mark.kind == "by"))
             return
         ahead = any(b.first >= mark.end for b in bound)
         group = draft.open
         if ahead or not draft.line.items:
             if not (group is not None and not group.items and group.times == times):
                 draft.add(Group("repeat", times))
-        elif group is None:
+        elif group is None and isinstance(draft.top.items[-1], Work):
             loose = draft.top.items.pop()
             draft.add(Group("repeat", times, items=[loose]))
+        elif group is None:
+            last = draft.top.items[-1]
+            if isinstance(last, Group) and last.times != times:
+                draft.spoken.append(("sets", amount, mark.start, mark.end))
         elif group.times != times:
             draft.spoken.append(("sets", amount, mark.start, mark.end))
 
@@ -231,7 +258,52 @@ class Folder:
 
     def _slot(self) -> None:
         draft = self.draft
+        if draft.clock != "every":
+            return
         draft.add(Group("slot", index=1 + sum(isinstance(i, Group) for i in draft.top.items)))
+
+    def _ordinals(self, spans: Row) -> Iterator[int]:
+        """Where "first one", "odd minutes" and the like name an interval of an every block."""
+        for span in spans.spans:
+            after = self._norm(span.end)
+            if span.letter == "o" and (after in _SLOTS or self.tokens[span.end - 1].after):
+                yield span.start
+            elif span.word in ("odd", "even") or (span.word == "odds" or span.word == "evens"):
+                yield span.start
+
+    def _norm(self, at: int) -> str:
+        return self.tokens[at].norm if at < len(self.tokens) else ""
+
+    def _moves_on(self, clause: Clause) -> bool:
+        """Whether a clause leaves the rounds that stand before it."""
+        norms = [t.norm for t in self.tokens[clause.start : min(clause.start + 10, clause.end)]]
+        if any(w in norms for w in ("when", "once", "after")) and any(r in norms for r in ("round", "rounds")):
+            return any(d in norms for d in ("done", "over", "finished", "complete", "last", "final"))
+        group = self.draft.open if self.drafts else None
+        if group is None or group.kind != "repeat" or not group.listed:
+            return False
+        return norms[:1] == ["then"] or norms[:2] in (["and", "then"], ["after", "that"])
+
+    def _orphans(self, spans: Row, said: Sequence[Mark], bound: Sequence[Bound]) -> None:
+        """An amount without a movement: for the effort still bare, or the same way again."""
+        if bound or not self.drafts or self.draft.share or any(m.kind != "rest" for m in said):
+            return
+        used = {at for m in said for at in range(m.start, m.end)}
+        left = [s.amount for s in spans.spans if s.letter in "ntdc" and s.start not in used and s.amount]
+        works = [w for w in self.draft.top.works() if w.bound]
+        if len(left) < 1 or (len(left) > 1 and len({a.low for a in left}) > 1):
+            return
+        if works and works[-1].amount and works[-1].amount.low == left[0].low and _sides(spans):
+            works[-1].bound = replace(works[-1].bound, per_side=True)  # type: ignore[type-var]
+        elif works and works[-1].bare and left[0].start - works[-1].bound.last < _NEAR:  # type: ignore[union-attr]
+            works[-1].amount = left[0]
+            if any(s.letter == "H" for s in spans.spans) and works[-1].bound:
+                works[-1].bound = replace(works[-1].bound, per_side=works[-1].bound.per_side or _sides(spans))
+        elif left[0].unit == "m" and self._norm(left[0].start - 1) in _POINTS:
+            way = next((w for w in reversed(self.draft.top.works()) if _on_foot(w)), None)
+            if way is not None and way.bound is not None:
+                here = replace(way.bound, start=spans.start, end=left[0].start, first=spans.start, last=left[0].end)
+                self.draft.line.items.append(Work(here, left[0]))
 
     # --- efforts ----------------------------------------------------------------------
 
@@ -249,6 +321,8 @@ class Folder:
             return
         draft.line.items.append(work)
         draft.line.places.append((bound.first, bound.last))
+        if draft.open is not None and draft.open.single:
+            draft.open = None
 
     def _close(self) -> None:
         if self.drafts and self.draft.open is not None and self.draft.open.kind == "repeat":
@@ -256,6 +330,14 @@ class Folder:
 
     def _listed(self, bound: Sequence[Bound]) -> bool:
         return len(bound) > 1 and self.tokens[bound[-1].first - 1].norm == "and"
+
+
+def _on_foot(work: Work) -> bool:
+    """Whether an effort covers ground without a machine, so that it can go the same way again."""
+    if work.bound is None or work.amount is None or work.amount.unit != "m":
+        return False
+    row = catalogue()[work.bound.movement]
+    return "locomotion" in row.patterns and not row.kit
 
 
 def _same(one: Work, other: Work) -> bool:
@@ -269,6 +351,11 @@ def _same(one: Work, other: Work) -> bool:
     return (one.amount.low, one.amount.high, one.amount.unit) == (
         other.amount.low, other.amount.high, other.amount.unit,
     )  # fmt: skip
+
+
+def _sides(spans: Row) -> bool:
+    """Whether the row says "each side"."""
+    return "HD" in spans.letters or "HOD" in spans.letters or "HeD" in spans.letters
 
 
 def fold(divided: Divided) -> list[Draft]:

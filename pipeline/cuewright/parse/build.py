@@ -80,9 +80,21 @@ def _structure(draft: Draft) -> Structure:
         return Intervals(work_s=draft.work_s, rest_s=draft.rest_s, times=draft.times or 1)
     if draft.clock == "for-time":
         return ForTime(cap_s=draft.cap_s)
-    if draft.sets:
-        return Sets(rest_s=draft.rest_s)
+    if draft.sets or (draft.section == "work" and _rest_between(draft) is not None):
+        return Sets(rest_s=draft.rest_s if draft.rest_s is not None else _rest_between(draft))
     return Quality()
+
+
+def _rest_between(draft: Draft) -> float | None:
+    """The rest after each round of a block without a clock."""
+    for group in draft.top.items:
+        if isinstance(group, Group) and group.kind == "repeat":
+            last = group.items[-1] if group.items else None
+            if group.rest_s is not None:
+                return group.rest_s
+            if isinstance(last, Work) and last.rest and last.amount is not None:
+                return last.amount.low
+    return None
 
 
 def _every(draft: Draft) -> Every:
@@ -104,7 +116,10 @@ class _Maker:
         out: list[Item] = []
         for item in group.items:
             if isinstance(item, Group):
-                out.extend(self._group(item))
+                made = self._group(item)
+                if made and isinstance(made[0], Slot):
+                    made[0] = made[0].model_copy(update={"index": 1 + sum(isinstance(i, Slot) for i in out)})
+                out.extend(made)
             elif item.rest and item.amount is not None:
                 out.append(self._rest(item.amount))
             elif (effort := self._effort(item, group)) is not None:
@@ -127,7 +142,8 @@ class _Maker:
             return inner
         if group.times.low == group.times.high == 1:
             return inner
-        rest = None if self.draft.sets and self.draft.clock is None else rest_s
+        slow = self.draft.clock is None and self.draft.section == "work"
+        rest = None if slow and (self.draft.sets or rest_s is not None) else rest_s
         return [Repeat(times=group.times, items=tuple(inner), rest_s=rest, said=said)]
 
     def _rest(self, amount: Amount) -> Rest:

@@ -33,6 +33,8 @@ class Group:
     rest_s: float | None = None
     items: list["Work | Group"] = field(default_factory=list)
     places: list[tuple[int, int]] = field(default_factory=list)
+    single: bool = False
+    """True for sets of one movement only."""
     listed: bool = False
     """True once an "and" has closed the list of its efforts."""
 

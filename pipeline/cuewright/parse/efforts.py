@@ -9,6 +9,7 @@ follows cost a little, a movement left bare costs more.
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from cuewright.movements.catalogue import catalogue
 from cuewright.parse.spans import Row, Span
 from cuewright.parse.structures import Mark
 from cuewright_models.tokens import Amount, Token
@@ -22,6 +23,8 @@ _AFTER = 1.2
 """Cost of an amount that follows its movement."""
 _COMMA = 1.0
 _STOP = 3.0
+_POINTS = frozenset("that's it's which is one's".split())
+_POINTED = 1.5
 _LINK = 0.8
 """Cost of "and" or "then" in between."""
 
@@ -44,9 +47,11 @@ class Bound:
 
 def efforts(row: Row, taken: Sequence[Mark], tokens: tuple[Token, ...]) -> list[Bound]:
     """Every movement of a row with the amount that is its own, in order."""
-    used = {at for mark in taken if mark.kind != "share" for at in range(mark.start, mark.end)}
+    used = {at for mark in taken for at in range(mark.start, mark.end)}
     spans = [s for s in row.spans if s.start not in used or s.letter == "M"]
-    places = [i for i, span in enumerate(spans) if span.letter == "M"]
+    places = [
+        i for i, span in enumerate(spans) if span.letter == "M" and not _refused(span, tokens)
+    ]
     if not places:
         return []
     given = _assign(spans, places, tokens)
@@ -73,6 +78,12 @@ def efforts(row: Row, taken: Sequence[Mark], tokens: tuple[Token, ...]) -> list[
     return [_sided(b, out[i + 1].first if i + 1 < len(out) else row.end, tokens) for i, b in enumerate(out)]
 
 
+def _refused(span: Span, tokens: tuple[Token, ...]) -> bool:
+    """ "No burpees", "without the run"."""
+    before = tokens[span.start - 1] if span.start else None
+    return before is not None and not before.after and before.norm in ("no", "without", "not")
+
+
 def _assign(spans: list[Span], places: list[int], tokens: tuple[Token, ...]) -> dict[int, Span]:
     """The amount span of each movement, by the order of the movement; dynamic over gaps."""
     edges = [-1, *places, len(spans)]
@@ -95,7 +106,21 @@ def _assign(spans: list[Span], places: list[int], tokens: tuple[Token, ...]) -> 
                 if key not in fresh or total < fresh[key][0]:
                     fresh[key] = (total, chosen)
         states = fresh
-    return min(states.values(), key=lambda state: state[0])[1]
+    given = min(states.values(), key=lambda state: state[0])[1]
+    return given | _lonely(spans, places, given)
+
+
+def _lonely(spans: list[Span], places: list[int], given: dict[int, Span]) -> dict[int, Span]:
+    """A single measured amount far behind a bare movement is still its own."""
+    taken = {span.start for span in given.values()}
+    out = {}
+    for order, place in enumerate(places):
+        until = places[order + 1] if order + 1 < len(places) else len(spans)
+        left = [s for s in spans[place + 1 : until] if s.letter in _AMOUNT_LETTERS and s.start not in taken]
+        if order not in given and len(left) == 1 and left[0].letter in "td":
+            if not _misfit(left[0], spans[place]):
+                out[order] = left[0]
+    return out
 
 
 def _choices(
@@ -107,6 +132,10 @@ def _choices(
     for i in gap:
         before = _distance(spans, left, i, tokens) + _AFTER if left >= 0 and not bound else None
         after = _distance(spans, i, right, tokens) if right < len(spans) else None
+        if before is not None:
+            before += _misfit(spans[i], spans[left])
+        if after is not None:
+            after += _misfit(spans[i], spans[right])
         if before is not None and before < _BARE:
             options.append((before, spans[i], None))
         if after is not None and after < _BARE:
@@ -114,9 +143,17 @@ def _choices(
         if before is not None:
             for j in gap:
                 late = _distance(spans, j, right, tokens) if j > i and right < len(spans) else None
+                late = None if late is None else late + _misfit(spans[j], spans[right])
                 if late is not None and before + late < 2 * _BARE:
                     options.append((before + late, spans[i], spans[j]))
     return options
+
+
+def _misfit(amount: Span, movement: Span) -> float:
+    """A little more for an amount in a unit that the movement is not counted in."""
+    counted = catalogue()[movement.movement].counted_in
+    unit = {"n": "reps", "t": "s", "d": "m", "c": "kcal"}.get(amount.letter, "reps")
+    return 0.0 if unit in counted or amount.letter in "xp" else 0.4
 
 
 def _distance(spans: list[Span], left: int, right: int, tokens: tuple[Token, ...]) -> float:
@@ -126,8 +163,14 @@ def _distance(spans: list[Span], left: int, right: int, tokens: tuple[Token, ...
         cost += {"f": 0.0, "e": 0.15, "h": _LINK, "O": 0.1, "P": 0.1, "q": 0.1}.get(span.letter, 0.5)
     if right - left - 1 > _FAR + 3:
         cost += _BARE
-    for at in range(spans[left].end - 1, spans[right].start):
-        after = tokens[at].after
+    held = spans[right + 1 : right + 3]
+    if spans[left].letter == "M" and (
+        (right - left > 1 and spans[right - 1].word in _POINTS)
+        or (len(held) == 2 and held[0].letter == "f" and held[1].word in ("those", "them", "these"))
+    ):
+        return min(cost, _POINTED)  # "a run out to the gate and back, that's 1200 metres"
+    for span in spans[left:right]:
+        after = tokens[span.end - 1].after
         cost += _STOP if after in (".", "?", "!", ";") and after else _COMMA if after else 0.0
     return cost
 
@@ -159,10 +202,10 @@ def _sided(bound: Bound, until: int, tokens: tuple[Token, ...]) -> Bound:
     from dataclasses import replace
 
     limit = min(until, bound.last + 9)
+    if any(tokens[at].norm in _WHOLE for at in range(bound.last, min(until, bound.last + 20))):
+        return bound
     for at in range(bound.first, limit):
         norm = tokens[at].norm
-        if norm in _WHOLE and at >= bound.last:
-            return bound
         if norm in _EACH:
             ahead = at + 2 if at + 1 < limit and tokens[at + 1].norm in ("on", "the", "of", "your", "single") else at + 1
             if ahead < limit and tokens[ahead].norm in _SIDES and not (norm == "a" and at < bound.last):

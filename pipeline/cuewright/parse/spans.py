@@ -45,23 +45,35 @@ class Row:
         return self.spans[-1].end if self.spans else 0
 
 
-def row(reading: Reading, start: int, end: int) -> Row:
-    """The tokens ``start:end`` as spans; an amount or movement that sticks out is cut to words."""
+def row(reading: Reading, start: int, end: int, *, without: frozenset[int] = frozenset()) -> Row:
+    """The tokens ``start:end`` as spans, less the tokens ``without`` (what was taken back).
+
+    An amount or movement that sticks out of the range is read as words.
+    """
     letters = _letters()
     amounts = {a.start: a for a in _inside(reading.amounts, start, end)}
     movements = {m.start: m for m in _inside(reading.movements, start, end)}
     spans: list[Span] = []
     at = start
     while at < end:
+        if at in without:
+            at += 1
+            continue
         amount, movement = amounts.get(at), movements.get(at)
         if movement is not None and (amount is None or movement.end > amount.end):
             spans.append(Span("M", at, movement.end, movement=movement.name))
             at = movement.end
         elif amount is not None and amount.end <= end:
-            spans.append(Span(letter(amount), at, amount.end, amount=amount))
+            sign = _sign(reading, amount)
+            spans.append(Span(sign, at, amount.end, amount=amount))
             at = amount.end
         else:
             word = reading.tokens[at].norm
+            if word in _COUNTS:
+                times = Amount(at, at + 1, _COUNTS[word], _COUNTS[word])
+                spans.append(Span("2", at, at + 1, word=word, amount=times))
+                at += 1
+                continue
             spans.append(Span(letters.get(word, "."), at, at + 1, word=word))
             at += 1
     return Row(tuple(spans), "".join(span.letter for span in spans))
@@ -74,6 +86,46 @@ def letter(amount: Amount) -> str:
     if amount.unit is None and amount.shape in _SHAPES:
         return _SHAPES[amount.shape]
     return _UNITS[amount.unit]
+
+
+_COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
+_PLACES = frozenset(
+    "lane rack station number channel page round set part spot bay level boat engine bus room rate week day chapter gate stream squad crew grade lot".split()
+)
+
+
+def _sign(reading: Reading, amount: Amount) -> str:
+    """The letter of an amount in its place; a number that only names something is a word."""
+    before = reading.tokens[amount.start - 1].norm if amount.start else ""
+    if before in _PLACES and amount.unit is None and amount.shape == "one":
+        return "#"
+    return "k" if _bell(reading, amount) else letter(amount)
+
+
+_HEAVIEST_BELL = 130
+_PEOPLE = frozenset("women men ladies gents girls boys guys blokes lads lasses fellas gentlemen male female".split())
+
+
+def _bell(reading: Reading, amount: Amount) -> bool:
+    """Whether a bare number names a weight: "using a 24", "155 for the men"."""
+    before = reading.tokens[amount.start - 1].norm if amount.start else ""
+    after = reading.tokens[amount.end].norm if amount.end < len(reading.tokens) else ""
+    if amount.unit is None and any(
+        token.norm in _PEOPLE for token in reading.tokens[amount.end : amount.end + 3]
+    ):
+        return before != "of"
+    return (
+        before in ("a", "an")
+        and amount.unit is None
+        and amount.shape == "one"
+        and (amount.low or 0) < _HEAVIEST_BELL
+        and after not in ("round", "set", "rep", "count", "of")
+        and not any(m.start == amount.end for m in reading.movements[_first(reading, amount.end) :][:1])
+    )
+
+
+def _first(reading: Reading, token: int) -> int:
+    return bisect_left(reading.movements, token, key=lambda m: m.start)
 
 
 def _inside(

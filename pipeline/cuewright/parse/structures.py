@@ -61,6 +61,7 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = tuple(
         ("sets", r"(n)[.eo]?S"),
         ("rounds", r"(n)[.e]{0,2}R"),
         ("turns", r"(n)[.e]?T"),
+        ("turns", r"(2)"),
         ("ladder", r"(l)"),
         ("share", r"([ntdc])[.e]?(?:OH|H|fH)(?!D)"),
         ("slot", r"[eV.]?U(n)"),
@@ -89,7 +90,7 @@ def marks(row: Row, tokens: tuple[Token, ...]) -> list[Mark]:
     return sorted(found, key=lambda mark: mark.start)
 
 
-_THROUGH = frozenset("through round around over that this it with in and there altogether".split())
+_THROUGH = frozenset("through round around over that this it everything lot list circuit".split())
 _NOT_ROUNDS = frozenset("first second third last each every per next another one".split())
 
 
@@ -99,6 +100,9 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
     before = tokens[first.start - 1].norm if first.start else ""
     if kind in ("rounds", "sets"):
         return before not in ("round", "rounds", "minute", "number") and not _stopped(spans, tokens)
+    if kind == "turns" and last.letter == "2":
+        around = [token.norm for token in tokens[max(first.start - 5, 0) : last.end + 2]]
+        return last.word != "once" and before != "back" and not _THROUGH.isdisjoint(around)
     if kind == "turns":
         return before not in ("each", "every", "how") and last.word in ("time", "times")
     if kind == "cap":

@@ -31,6 +31,12 @@ class Line:
     under: tuple["Line", ...] = ()
 
 
+def heading(at: int, block: Block) -> str:
+    """``3. Conditioning: Low Water``; ``at`` counts from 1."""
+    name = f": {words.clean(block.name)}" if block.name else ""
+    return f"{at}. {block.kind.capitalize()}{name}"
+
+
 def lines(block: Block) -> tuple[Line, ...]:
     """The block's work: a line for its structure, if that needs one, over its items."""
     how = words.structure(block.structure)

@@ -5,7 +5,8 @@ from collections.abc import Iterable, Iterator
 
 from cuewright.render import words
 from cuewright.render.board import Line
-from cuewright.render.sheet import NO_SESSION, BlockSheet, Cell, Part, Problem, Row, Times, sheet
+from cuewright.render.sheet import NO_SESSION, BlockSheet, Part, Problem, sheet
+from cuewright.render.timetable import Cell, Row, Times
 from cuewright_models.base import Evidence
 from cuewright_models.plan import Plan
 

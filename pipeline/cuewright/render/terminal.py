@@ -10,7 +10,8 @@ from rich.text import Text
 
 from cuewright.render import words
 from cuewright.render.board import Line
-from cuewright.render.sheet import NO_SESSION, BlockSheet, Cell, Part, Problem, Times, sheet
+from cuewright.render.sheet import NO_SESSION, BlockSheet, Part, Problem, sheet
+from cuewright.render.timetable import Cell, Times
 from cuewright_models.base import Evidence
 from cuewright_models.plan import Plan
 

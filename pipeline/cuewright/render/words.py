@@ -54,10 +54,11 @@ def _names() -> Names:
 
 def clean(text: str) -> str:
     """Free text on one line, without control signs and marks that turn other text round."""
-    spaced = " ".join(text.split())
-    return "".join(
-        sign for sign in spaced if unicodedata.category(sign) not in _HIDDEN and sign not in _TURNS
-    )
+    return " ".join("".join(sign for sign in text if _shown(sign)).split())
+
+
+def _shown(sign: str) -> bool:
+    return sign.isspace() or (sign not in _TURNS and unicodedata.category(sign) not in _HIDDEN)
 
 
 def clock(seconds: float) -> str:

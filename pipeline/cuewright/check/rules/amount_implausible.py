@@ -5,7 +5,7 @@ from functools import cache
 from typing import Literal
 
 from cuewright.check.rule import Rule
-from cuewright.check.sums import ladders
+from cuewright.check.sums import TOO_MANY, ladders
 from cuewright.check.wording import amount
 from cuewright.movements.catalogue import catalogue
 from cuewright.tables import raw, validated
@@ -46,7 +46,7 @@ def find(plan: Plan) -> Iterator[Finding]:
         for ladder in ladders(block.items):
             for effort in efforts(ladder.items):
                 if effort.low is None and ladder.rungs:
-                    yield from _outside(effort, [(max(ladder.rungs), "reps")])
+                    yield from _outside(effort, [(min(max(ladder.rungs), TOO_MANY), "reps")])
 
 
 def _figures(effort: Effort) -> list[tuple[float, str]]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from cuewright.check.kinship import ends_with, linked, names
+from cuewright.check.kinship import ends_with, names, related
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import session_efforts
 from cuewright.movements.catalogue import catalogue
@@ -29,7 +29,7 @@ def _offered(about: str, plan: Plan) -> bool:
 def _present(about: str, work: tuple[Effort, ...]) -> bool:
     """Done as such, as an easier or harder form, or under a name that the coach may shorten."""
     done = {name for effort in work for name in (effort.movement, *effort.alternatives)}
-    if linked(about) & done:
+    if related(about) & done:
         return True
     shortened = any(ends_with(name, own) for name in done for own in names(about))
     return shortened or any(ends_with(about, effort.as_said) for effort in work)

@@ -91,11 +91,11 @@ def _finding(needs: tuple[str, ...], efforts: list[Effort], ruled_out: Evidence)
     kit = " or ".join(needs)
     return RULE.finding(
         first.movement,
-        f"{first.as_said.capitalize()} needs {kit}, which the coach's kit list rules out.",
+        f"The session needs kit that was ruled out: {kit}, for {first.as_said}.",
         expected="only the kit that was announced",
         found=f"{', '.join(dict.fromkeys(e.as_said for e in efforts))}: {kit}",
         said=union(ruled_out, *(effort.said for effort in efforts)),
-        suggestion=f"Announce {kit}, or name a movement that needs none.",
+        suggestion="Announce it, or name a movement that needs none.",
     )
 
 

@@ -4,19 +4,18 @@ from collections.abc import Iterator
 
 from cuewright.check.leeway import apart
 from cuewright.check.rule import Rule, union
-from cuewright.check.sums import exactly, slots
+from cuewright.check.sums import countable, exactly, slots, stated_lengths
 from cuewright.check.wording import duration, span
 from cuewright.check.wording import times as multiplied
-from cuewright_models.base import Range
 from cuewright_models.finding import Finding
-from cuewright_models.plan import Block, Effort, Every, Intervals, Plan, Rest, StatedTime
+from cuewright_models.plan import Block, Claim, Effort, Every, Intervals, Plan, Rest, StatedTime
 
 
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding for each clocked block whose length no way of counting gives."""
     for block in plan.blocks:
         lengths = _lengths(block)
-        wrong = [each for each in _stated(block) if _differs(each, lengths)]
+        wrong = [each for each in _stated(plan, block) if _differs(each, lengths)]
         if wrong:
             working, total = next(iter(lengths.items()))
             yield RULE.finding(
@@ -30,24 +29,21 @@ def find(plan: Plan) -> Iterator[Finding]:
             )
 
 
-def _differs(stated: StatedTime, lengths: dict[str, float]) -> bool:
+def _differs(stated: StatedTime | Claim, lengths: dict[str, float]) -> bool:
     every = [exactly(length) for length in lengths.values()]
     return bool(every) and all(
-        apart(_both_ends(stated), length, "interval-length", stated.said) for length in every
+        apart(stated, length, "interval-length", stated.said) for length in every
     )
 
 
-def _both_ends(stated: StatedTime) -> Range:
-    return Range(low=stated.low, high=stated.high)
-
-
-def _stated(block: Block) -> tuple[StatedTime, ...]:
+def _stated(plan: Plan, block: Block) -> tuple[StatedTime | Claim, ...]:
     """What was said of the block's length, the structure's own length included."""
+    said = stated_lengths(plan, block)
     structure = block.structure
     if isinstance(structure, Every) and structure.duration_s:
         length = structure.duration_s
-        return (*block.stated_time, StatedTime(low=length, high=length, said=block.said))
-    return block.stated_time
+        return (*said, StatedTime(low=length, high=length, said=block.said))
+    return said
 
 
 def _lengths(block: Block) -> dict[str, float]:
@@ -61,7 +57,7 @@ def _lengths(block: Block) -> dict[str, float]:
 
 
 def _on_the_clock(structure: Every, cycle: int) -> dict[str, float]:
-    every, times = structure.every_s, structure.times
+    every, times = countable(structure.every_s), countable(structure.times)
     if not every or not times:
         return {}
     lengths = {multiplied(times, duration(every)): every * times}
@@ -71,7 +67,8 @@ def _on_the_clock(structure: Every, cycle: int) -> dict[str, float]:
 
 
 def _work_and_rest(structure: Intervals, block: Block) -> dict[str, float]:
-    work, rest, times = structure.work_s, structure.rest_s, structure.times
+    times = countable(structure.times)
+    work, rest = countable(structure.work_s), countable(structure.rest_s)
     plain = all(isinstance(item, (Effort, Rest)) for item in block.items)
     stations = sum(isinstance(item, Effort) for item in block.items)
     if work is None or rest is None or not times or not stations or not plain:

@@ -32,7 +32,7 @@ def _finding(block: Block, ladder: Ladder, wrong: list[Claim]) -> Finding:
     count, listed = len(ladder.rungs), ", ".join(map(str, ladder.rungs))
     return RULE.finding(
         block.id,
-        f"{span(wrong[0], 'rounds').capitalize()} are stated, but {listed} is {count} of them.",
+        f"{span(wrong[0], 'rounds').capitalize()} are stated, but {listed} has {count} rungs.",
         expected=span(wrong[0], "rounds"),
         found=f"{listed}: {count} rounds",
         said=union(ladder.said or block.said, *(claim.said for claim in wrong)),

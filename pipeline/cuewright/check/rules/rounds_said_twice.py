@@ -6,6 +6,7 @@ from cuewright.check.leeway import apart
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import (
     Done,
+    countable,
     done,
     exactly,
     ladders,
@@ -74,12 +75,11 @@ def _rounds(block: Block) -> list[Range]:
     found = [repeat.times for repeat in repeats(block.items)]
     found += list(_nested(block.items))
     structure = block.structure
-    if isinstance(structure, Intervals) and structure.times:
-        stations = sum(1 for _ in efforts(block.items))
-        found += [exactly(structure.times), exactly(structure.times * stations)]
-    if isinstance(structure, Every) and structure.times:
-        cycle = slots(block)
-        found += [exactly(structure.times), exactly(structure.times / cycle), exactly(cycle)]
+    if isinstance(structure, (Intervals, Every)) and (times := countable(structure.times)):
+        stations, cycle = sum(1 for _ in efforts(block.items)), slots(block)
+        whole = isinstance(structure, Intervals)
+        counts = (times, times * stations) if whole else (times, times / cycle, cycle)
+        found += map(exactly, counts)
     return found
 
 
@@ -108,7 +108,8 @@ def _is(each: Done, claim: Claim) -> bool:
 def _figures(block: Block, each: Done) -> list[Range]:
     """The amount of one set, of all, of one side, of both, and of each rung."""
     sides = (0.5, 1, 2) if each.effort.per_side else (1,)
-    rungs = [exactly(r) for ladder in ladders(block.items) for r in ladder.rungs]
+    steps = [rung for ladder in ladders(block.items) for rung in ladder.rungs]
+    rungs = [exactly(rung) for rung in map(countable, steps) if rung is not None]
     figures = [each.amount, each.total, *rungs]
     scaled = [product(figure, exactly(side)) for figure in figures for side in sides]
     return [figure for figure in scaled if figure]

@@ -3,15 +3,15 @@
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
-from cuewright.check.kinship import linked
+from cuewright.check.kinship import alike
 from cuewright.check.leeway import apart
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import Done, done, work_blocks
-from cuewright.check.wording import amount, span, times
+from cuewright.check.wording import span, subject, times
 from cuewright.movements.catalogue import catalogue
-from cuewright_models.base import Evidence, Range
+from cuewright_models.base import Evidence, Range, tidy
 from cuewright_models.finding import Finding
-from cuewright_models.plan import Block, Claim, Effort, Plan
+from cuewright_models.plan import Amrap, Block, Claim, Effort, Plan
 
 UNITS = {"total-reps": "reps", "total-distance": "m"}
 
@@ -43,8 +43,11 @@ def _main_sum(plan: Plan, claim: Claim, unit: str) -> Sum | None:
 
 
 def _scope(plan: Plan, claim: Claim) -> tuple[Block, ...]:
+    """The block named; for all reps or metres, the work that has a known end."""
     named = tuple(block for block in plan.blocks if block.id == claim.about)
-    return named or work_blocks(plan)
+    if named or claim.about in catalogue():
+        return named or work_blocks(plan)
+    return tuple(b for b in work_blocks(plan) if not isinstance(b.structure, Amrap))
 
 
 def _wanted(claim: Claim, unit: str) -> Callable[[Effort], bool]:
@@ -68,7 +71,7 @@ def _sum(blocks: tuple[Block, ...], wanted: Callable[[Effort], bool], unit: str)
         return None
     return Sum(
         total=_added([total for total in totals if total]),
-        working=_working(found, unit),
+        working=_working(found),
         said=union(*(each.effort.said for each in found)),
     )
 
@@ -77,18 +80,20 @@ def _added(totals: list[Range]) -> Range:
     return Range(low=sum(t.low or 0 for t in totals), high=sum(t.high or 0 for t in totals))
 
 
-def _working(found: list[Done], unit: str) -> str:
-    """``4 x 250 m``, or ``150 + 80 + 70 reps``."""
-    terms = []
-    for each in found:
-        rounds = each.times.low if each.times else None
-        terms.append(times(rounds, span(each.amount or Range(), unit)))
-    return " + ".join(terms)
+def _working(found: list[Done]) -> str:
+    """``4 x 250``, or ``150 + 80 + 70``."""
+    terms = ((each.times, each.amount) for each in found)
+    return " + ".join(times(often.low, _plain(much)) for often, much in terms if often and much)
+
+
+def _plain(value: Range) -> str:
+    ends = dict.fromkeys(f"{tidy(end):,}" for end in (value.low, value.high) if end is not None)
+    return " to ".join(ends)
 
 
 def _other_sums(plan: Plan, claim: Claim, unit: str) -> Iterator[Range]:
     """Other sums that a coach may mean: one block, one round, both sides, the whole session."""
-    wanted, kin = _wanted(claim, unit), linked(claim.about)
+    wanted, kin = _wanted(claim, unit), alike(claim.about)
     scopes = [*((block,) for block in plan.blocks), _scope(plan, claim), plan.blocks]
     for blocks in scopes:
         for wants in (wanted, lambda effort: effort.movement in kin):
@@ -117,12 +122,10 @@ def _part(each: Done, per_round: bool, sides: int) -> Range | None:
 
 def _finding(claim: Claim, unit: str, counted: Sum) -> Finding:
     stated, total = span(claim, unit), span(counted.total, unit)
-    what = "The whole" if claim.about == "total" else claim.about.capitalize()
-    low = amount(counted.total.low or 0, unit)
     return RULE.finding(
         claim.about,
-        f"{what} is said to come to {stated}, but the plan adds up to {total}.",
-        expected=f"{counted.working} = {total}" if counted.working != low else total,
+        f"{subject(claim.about)} is said to come to {stated}, but the plan adds up to {total}.",
+        expected=f"{counted.working} = {total}" if " " in counted.working else total,
         found=stated,
         said=union(claim.said, counted.said),
         suggestion="Correct the sum, or the amount or rounds that it was made from.",
@@ -146,7 +149,7 @@ RULE = Rule(
     leaves_alone=(
         "Sums with an unknown part, such as as-many-as-possible work or an amount not said; any "
         "total that one round, one block, one side or the whole session would give; two per "
-        "cent of rounding, a tenth when the coach calls the figure rough."
+        "cent of rounding, a twentieth when the coach calls the figure rough."
     ),
     find=find,
 )

@@ -1,13 +1,14 @@
 """A station is given two targets that cannot both hold."""
 
+import re
 from collections.abc import Iterator
 
-from cuewright.check.leeway import apart
+from cuewright.check.leeway import apart, partial
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import ladders, repeats, work_blocks
-from cuewright.check.wording import span
+from cuewright.check.wording import span, subject
 from cuewright_models.finding import Finding
-from cuewright_models.plan import Amrap, Block, Intervals, Plan, Target, efforts
+from cuewright_models.plan import Amrap, Block, Effort, Intervals, Plan, Target, efforts
 
 # Effort may rightly differ from round to round; a time or a number of sets may not.
 LEEWAY = {"s": "target-time", "sets": "count", "rounds": "count"}
@@ -17,15 +18,15 @@ def find(plan: Plan) -> Iterator[Finding]:
     """One finding for each station with more different targets than it has efforts."""
     groups: dict[tuple[str, str], list[Target]] = {}
     for target in plan.targets:
-        if target.unit in LEEWAY:
+        if target.unit in LEEWAY and not partial(target.said):
             groups.setdefault((target.about, target.unit), []).append(target)
     for (about, unit), targets in groups.items():
         different = _different(targets)
-        if len(different) > _room(plan, about):
+        if len(different) > _room(plan, about, different):
             one, other = span(different[0], unit), span(different[1], unit)
             yield RULE.finding(
                 about,
-                f"The target for {about} is {one}, and elsewhere {other}.",
+                f"{subject(about)} is to take {one}, and elsewhere {other}.",
                 expected=one,
                 found=other,
                 said=union(*(target.said for target in targets)),
@@ -42,13 +43,23 @@ def _different(targets: list[Target]) -> list[Target]:
     return kept
 
 
-def _room(plan: Plan, about: str) -> int:
+def _room(plan: Plan, about: str, targets: list[Target]) -> int:
     """How many different targets ``about`` may rightly have."""
     if about == "total":
         return max(1, len(work_blocks(plan)))
     if about == "round":
         return max(1, sum(map(_rounds, plan.blocks)))
-    return max(1, sum(e.movement == about for b in work_blocks(plan) for e in efforts(b.items)))
+    same = [e for b in work_blocks(plan) for e in efforts(b.items) if e.movement == about]
+    named = any(all(_names(t, effort) for t in targets) for effort in same)
+    return 1 if named else max(1, len(same))
+
+
+def _names(target: Target, effort: Effort) -> bool:
+    """Whether the target is told by the effort's amount, as in "each 50"."""
+    if effort.low is None:
+        return False
+    amount = re.compile(rf"\b{effort.low:g}s?\b")
+    return any(amount.search(place.quote.replace(",", "")) for place in target.said)
 
 
 def _rounds(block: Block) -> int:
@@ -70,11 +81,12 @@ RULE = Rule(
     silent=(
         "The first run in six minutes, the last run in three. (two runs)",
         "The row in about two minutes. … Two to two and a half for the row.",
-        "First round at a six out of ten, last round at a nine.",
+        "First round in four minutes, last round in three.",
     ),
     leaves_alone=(
-        "Targets of effort, which may grow from round to round; as many different targets as "
-        "the session has efforts of that movement; ranges that touch."
+        "Targets of effort, which may grow from round to round; targets for some of the rounds or "
+        "people; as many different targets as the session has efforts of that movement, unless "
+        "all are told by the same amount; ranges that touch."
     ),
     find=find,
 )

@@ -4,7 +4,8 @@ from collections.abc import Iterator, Sequence
 
 from cuewright.check.leeway import apart
 from cuewright.check.rule import Rule, union
-from cuewright.check.wording import span
+from cuewright.check.sums import stated_lengths
+from cuewright.check.wording import span, subject
 from cuewright_models.finding import Finding
 from cuewright_models.plan import Claim, Plan, StatedTime
 
@@ -14,8 +15,7 @@ def find(plan: Plan) -> Iterator[Finding]:
     totals = [claim for claim in plan.claims if claim.kind == "total-time"]
     yield from _disagree("total", [c for c in totals if c.about == "total"], "session-time")
     for block in plan.blocks:
-        claimed = [claim for claim in totals if claim.about == block.id]
-        yield from _disagree(block.id, (*block.stated_time, *claimed), "block-time")
+        yield from _disagree(block.id, stated_lengths(plan, block), "block-time")
 
 
 def _disagree(about: str, stated: Sequence[Claim | StatedTime], leeway: str) -> Iterator[Finding]:
@@ -24,10 +24,9 @@ def _disagree(about: str, stated: Sequence[Claim | StatedTime], leeway: str) -> 
             said = union(first.said, second.said)
             if apart(first, second, leeway, said):
                 one, other = span(first, "s"), span(second, "s")
-                what = "session" if about == "total" else f"block {about}"
                 yield RULE.finding(
                     about,
-                    f"The {what} is said to take {one}, and elsewhere {other}.",
+                    f"{subject(about)} is said to take {one}, and elsewhere {other}.",
                     expected=one,
                     found=other,
                     said=union(*(each.said for each in stated)),

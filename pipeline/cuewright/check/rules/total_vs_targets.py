@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from cuewright.check.leeway import apart
 from cuewright.check.rule import Rule, union
-from cuewright.check.sums import ONCE, product, work_blocks
+from cuewright.check.sums import ONCE, product, stated_lengths, work_blocks
 from cuewright.check.wording import duration, span
 from cuewright.check.wording import times as multiplied
 from cuewright_models.base import Evidence, Range
@@ -61,8 +61,8 @@ def find(plan: Plan) -> Iterator[Finding]:
     pieces = [b for b in work_blocks(plan) if b.kind == "conditioning"]
     pieces = [block for block in pieces if isinstance(block.structure, ForTime)]
     for block in pieces:
-        wanted, session = _wanted(plan, block), _session(plan)
-        stated = wanted or session
+        wanted = _wanted(plan, block, about_total=len(pieces) == 1)
+        stated = wanted or _session(plan)
         sums = _added(plan, block)
         if not stated or not sums.terms:
             continue
@@ -74,11 +74,11 @@ def find(plan: Plan) -> Iterator[Finding]:
             yield _finding(sums, stated, f"at most {duration(sums.longest)}", "less")
 
 
-def _wanted(plan: Plan, block: Block) -> Stated:
+def _wanted(plan: Plan, block: Block, *, about_total: bool) -> Stated:
     """What was said of the piece; a total is its own when no other piece is for time."""
-    about = {"total", block.id}
+    about = {block.id, "total"} if about_total else {block.id}
     targets = [t for t in plan.targets if t.about in about and t.unit == "s"]
-    return [*targets, *block.stated_time]
+    return [*targets, *stated_lengths(plan, block)]
 
 
 def _session(plan: Plan) -> Stated:
@@ -96,7 +96,7 @@ def _least(stated: Stated) -> float | None:
 
 
 def _middle(target: Target) -> float | None:
-    """ "Under two minutes" has no middle: the station may take any shorter time."""
+    """The mid-point; none of "under two minutes", which any shorter time meets."""
     if target.low is None or target.high is None:
         return target.low
     return (target.low + target.high) / 2

@@ -1,0 +1,83 @@
+"""What a speaker takes back: "ten, sorry, twelve", "forty box jumps, no, forty step ups"."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from cuewright.parse.spans import letter
+from cuewright.phrases import Phrases
+from cuewright.tables import raw
+from cuewright_models.tokens import Amount, Reading
+
+_REACH = 9
+"""Tokens between the words taken back and those that replace them, at most, on each side."""
+_FILLERS = frozenset("no nope uh um er erm wait actually sorry hang on oh well".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """The tokens ``start:end`` are taken back; ``renamed`` when it is the movement that changes."""
+
+    start: int
+    end: int
+    renamed: bool
+
+
+def corrections(reading: Reading) -> list[Correction]:
+    """Everything taken back in the talk, in order."""
+    counts = [a for a in reading.amounts if a.shape not in ("ordinal", "date", "other")]
+    out = []
+    for start, end in _merged(sorted({*_phrases_in(reading), *_bare_no(reading, counts)})):
+        before = next((a for a in reversed(counts) if a.end <= start), None)
+        after = next((a for a in counts if a.start >= end), None)
+        if before is None or after is None:
+            continue
+        if start - before.end > _REACH or after.start - end > _REACH or not _alike(before, after):
+            continue
+        out.append(Correction(before.start, after.start, (before.low, before.high) == (after.low, after.high)))
+    return out
+
+
+def taken_back(reading: Reading, found: Sequence[Correction]) -> frozenset[int]:
+    """The tokens to leave out: the number taken back and the words up to the right one.
+
+    A movement in between stays, as the right number may be meant for it.
+    """
+    named = {at for m in reading.movements for at in range(m.start, m.end)}
+    out: set[int] = set()
+    for one in found:
+        held = set(range(one.start, one.end))
+        out |= held if one.renamed else held - named
+    return frozenset(out)
+
+
+def _alike(one: Amount, other: Amount) -> bool:
+    return letter(one) == letter(other) or None in (one.unit, other.unit)
+
+
+def _phrases_in(reading: Reading) -> Iterator[tuple[int, int]]:
+    for mention in _sorry().everywhere(reading.stems):
+        yield mention.start, mention.end
+
+
+def _bare_no(reading: Reading, counts: Sequence[Amount]) -> Iterator[tuple[int, int]]:
+    """ "no" counts only between two numbers: "fifty, uh no, thirty"."""
+    for one, other in zip(counts, counts[1:], strict=False):
+        between = [reading.tokens[at].norm for at in range(one.end, other.start)]
+        if 0 < len(between) <= 4 and "no" in between and all(word in _FILLERS for word in between):
+            yield one.end, other.start
+
+
+def _merged(places: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+    out: list[tuple[int, int]] = []
+    for start, end in places:
+        if out and start - out[-1][1] <= 6:
+            out[-1] = (out[-1][0], max(end, out[-1][1]))
+        else:
+            out.append((start, end))
+    return out
+
+
+@cache
+def _sorry() -> Phrases:
+    return Phrases({"sorry": raw("cuewright.parse", "blocks.toml")["sorry"]["said"]})

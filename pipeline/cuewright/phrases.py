@@ -7,10 +7,11 @@ from spacy.matcher import PhraseMatcher
 from spacy.tokens import Doc
 from spacy.vocab import Vocab
 
-from cuewright_models.tokens import Mention
+from cuewright_models.tokens import Mention, Token
 
 _IRREGULAR = {"calves": "calf", "feet": "foot", "men": "man", "women": "woman", "ups": "up"}
 _NOT_PLURAL = frozenset(
+    "that's it's there's what's let's here's he's she's who's where's how's one's everybody's nobody's "
     "press cross abs triceps biceps this is us plus bus less its was has as glass does goes".split()
 )
 
@@ -23,7 +24,7 @@ def stem(norm: str) -> str:
     if len(norm) < 4 or not norm.isascii():
         return norm
     if norm.endswith("'s"):
-        return norm[:-2]
+        return norm if norm in _NOT_PLURAL else norm[:-2]
     if norm in _NOT_PLURAL or not norm.endswith("s") or norm.endswith("ss"):
         return norm
     if norm.endswith(("sses", "ches", "shes", "xes")):
@@ -36,6 +37,18 @@ def stem(norm: str) -> str:
 @cache
 def _vocab() -> Vocab:
     return Vocab()
+
+
+_WITHIN = frozenset("in on during after before of that my our off from into".split())
+_THE = frozenset("the this your our that".split())
+
+
+def spoken_of(tokens: Sequence[Token], at: int) -> bool:
+    """Whether the words at ``at`` only speak of a part: "in the finisher", "before the circuit"."""
+    at -= 1
+    if at > 0 and tokens[at].norm in _THE and not tokens[at].after:
+        at -= 1
+    return at >= 0 and not tokens[at].after and tokens[at].norm in _WITHIN
 
 
 class Phrases:

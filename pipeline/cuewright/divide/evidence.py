@@ -1,11 +1,12 @@
 """What speaks for each section and role: the phrases and features of every clause."""
 
+from bisect import bisect_right
 from collections import Counter
 from collections.abc import Sequence
 from functools import cache
 
 from cuewright.movements.catalogue import catalogue
-from cuewright.phrases import Phrases
+from cuewright.phrases import Phrases, spoken_of
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
 from cuewright_models.divided import Role, Section
@@ -100,13 +101,14 @@ def _hold(
     starts = {a.start: a for a in reading.amounts if a.shape != "ordinal"}
     for mention in reading.movements:
         counts, clause = found[owner[mention.start]], clauses[owner[mention.start]]
-        low, high = max(mention.start - 3, clause[0] + 1), min(mention.end + 4, clause[1])
+        low = max(mention.start - 3, clause[0] + 1)
+        high = min(mention.end + 10, clause[1], _next(reading, mention))
         before = any(at in ends for at in range(mention.start, low - 1, -1))
         after = any(at in starts for at in range(mention.end, high))
         if before or after:
             counts["prescribes"] += 1
             near = [a for at, a in starts.items() if low <= at < high] + [a for at, a in ends.items() if low <= at <= mention.start]
-            if near and all(a.unit == "s" for a in near) and "s" not in rows[mention.name].counted_in[:2]:
+            if near and all(a.unit == "s" for a in near) and "s" not in rows[mention.name].counted_in:
                 counts["clocked"] += 1
             if "mobility" in rows[mention.name].patterns:
                 counts["stretches"] += 1
@@ -137,7 +139,6 @@ def _within(reading: Reading, at: int) -> bool:
 
 
 _LOOSE = frozenset(("header-kit", "header-open", "header-close", "header-loads"))
-_WITHIN = frozenset("in on for during after before of that my our off from".split())
 
 
 def _inside(reading: Reading, mention: Mention) -> bool:
@@ -145,9 +146,13 @@ def _inside(reading: Reading, mention: Mention) -> bool:
     at = mention.start - 1
     if at > 0 and reading.tokens[at].norm in ("i'll", "we'll") and _norm(reading, at - 1) == "then":
         return True
-    if at > 0 and reading.tokens[at].norm in ("the", "this", "your"):
-        at -= 1
-    return at >= 0 and not reading.tokens[at].after and reading.tokens[at].norm in _WITHIN
+    return spoken_of(reading.tokens, mention.start)
+
+
+def _next(reading: Reading, mention: Mention) -> int:
+    """Where the movement after a mention starts."""
+    at = bisect_right(reading.movements, mention.start, key=lambda m: m.start)
+    return reading.movements[at].start if at < len(reading.movements) else len(reading.tokens)
 
 
 def _norm(reading: Reading, at: int) -> str:

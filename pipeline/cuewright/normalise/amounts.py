@@ -25,9 +25,10 @@ def amounts(tokens: Sequence[Token]) -> list[Amount]:
     """
     line = Line(tokens)
     days = [Amount(d.start, d.end, None, None, shape="date") for d in dates_in(line) if d.day]
-    taken = {at for day in days for at in range(day.start, day.end)}
-    parts = [part for part in quantities(line) if part.start not in taken]
-    read = (marked(line, amount) for amount in bounded(line, list(joined(line, parts))))
+    for day in days:
+        line.set_aside(day.start, day.end)
+    together = list(joined(line, quantities(line)))
+    read = (marked(line, amount) for amount in bounded(line, together))
     found: list[Amount] = []
     for amount in read:
         while found and found[-1].end > amount.start:  # the "ten" of "ten past six"

@@ -44,6 +44,8 @@ def _is_half(line: Line, amount: Amount) -> bool:
 
 def _places(line: Line, amount: Amount) -> bool:
     """ "the second round", not "every second", "at first" or "first of all"."""
+    if line.norms[amount.start] == "second" and line.before(amount.start) == "a":
+        return not line.closed(amount.end)  # "wait a second"
     written = line.norms[amount.start][0].isdigit()
     if line.before(amount.start) in _ORDINAL_NOT_AFTER and not written:
         return False

@@ -53,7 +53,11 @@ class Line:
         for at, word in enumerate(self.norms):
             for name in _NAMES.get(word, ()):
                 if self.has(at, name):
-                    self.norms[at : at + len(name)] = [_NAMED] * len(name)
+                    self.set_aside(at, at + len(name))
+
+    def set_aside(self, start: int, end: int) -> None:
+        """Blank out the tokens ``start:end``, so that no rule reads a number in them."""
+        self.norms[start:end] = [_NAMED] * (end - start)
 
     def before(self, at: int) -> str:
         """The word before token ``at``, empty at the start."""

@@ -8,9 +8,10 @@ from cuewright.movements.catalogue import catalogue
 from cuewright.parse.corrections import corrections, taken_back
 from cuewright.parse.drafts import Draft, Group, Work
 from cuewright.parse.efforts import Bound, efforts
+from cuewright.parse.kit import kit_named, specific
 from cuewright.parse.spans import Row, row
 from cuewright.parse.structures import Mark, marks
-from cuewright.phrases import Phrases
+from cuewright.phrases import Phrases, spoken_of
 from cuewright.tables import raw
 from cuewright_models.base import Range
 from cuewright_models.divided import Clause, Divided, Section
@@ -21,6 +22,7 @@ _SLOTS = frozenset("one minute minutes station interval thing window slot exerci
 _POINTS = frozenset("that's it's is one's another".split())
 _NEAR = 25
 """Tokens after an effort within which its amount may still come."""
+_SILENT: frozenset[Section] = frozenset(("open", "close", "pacing"))
 _PREPARE: frozenset[Section] = frozenset(("warm-up", "cool-down"))
 _KIND: dict[str, BlockKind] = {"warm-up": "warm-up", "cool-down": "cool-down"}
 
@@ -41,29 +43,54 @@ class Folder:
         self.tokens = divided.reading.tokens
         self.clauses = divided.clauses
         self.drafts: list[Draft] = []
+        self.kit = kit_named(divided.reading.stems)
         self.corrections = corrections(divided.reading)
         self.without = taken_back(divided.reading, self.corrections)
         self.found: dict[int, list[Mention]] = {}
         owner = [i for i, c in enumerate(self.clauses) for _ in range(c.start, c.end)]
         for mention in _phrases().everywhere(self.reading.stems):
+            if mention.name.startswith("kind ") and spoken_of(self.tokens, mention.start):
+                continue
             self.found.setdefault(owner[mention.start], []).append(mention)
 
     def fold(self) -> list[Draft]:
         """Every clause that prescribes, in the order of the talk."""
-        for place, clause in enumerate(self.clauses):
-            if clause.role == "prescription" and clause.section not in ("open", "close", "pacing"):
-                self._clause(clause, self.found.get(place, []))
+        for run in self._runs():
+            first, last = self.clauses[run[0]], self.clauses[run[-1]]
+            spans = row(self.reading, first.start, last.end, without=self.without)
+            said = marks(spans, self.tokens)
+            for place in run:
+                clause = self.clauses[place]
+                here = [m for m in said if clause.start <= m.start < clause.end]
+                self._clause(clause, here, self.found.get(place, []))
         return [draft for draft in self.drafts if not draft.empty or draft.top.items]
 
     @property
     def draft(self) -> Draft:
         return self.drafts[-1]
 
-    def _clause(self, clause: Clause, phrases: Sequence[Mention]) -> None:
+    def _runs(self) -> Iterator[list[int]]:
+        """Places of clauses that prescribe without a break; a structure may span their borders."""
+        run: list[int] = []
+        for place, clause in enumerate(self.clauses):
+            if clause.role == "prescription" and clause.section not in _SILENT:
+                if run and self.clauses[run[-1]].section != clause.section:
+                    yield run
+                    run = []
+                run.append(place)
+            elif run:
+                yield run
+                run = []
+        if run:
+            yield run
+
+    def _clause(self, clause: Clause, said: Sequence[Mark], phrases: Sequence[Mention]) -> None:
         self._place(clause, phrases)
         spans = row(self.reading, clause.start, clause.end, without=self.without)
-        said = marks(spans, self.tokens)
-        bound = efforts(spans, said, self.tokens)
+        bound = [
+            replace(b, movement=specific(b.movement, self.kit))
+            for b in efforts(spans, said, self.tokens)
+        ]
         if self._moves_on(clause):
             self._close()
         self._clocks(spans, said, phrases)
@@ -141,7 +168,7 @@ class Folder:
     def _start_clock(self, clock: str) -> None:
         """A second clock in a block that has work already starts the next block."""
         draft = self.draft
-        if draft.clock not in (None, clock) and draft.top.items:
+        if draft.top.items and (draft.clock not in (None, clock) or (draft.sets and not draft.clock)):
             self.drafts.append(Draft(draft.section, draft.kind))
         elif draft.clock == clock and draft.top.items and clock in ("amrap", "every") and draft.duration_s:
             pass
@@ -291,6 +318,8 @@ class Folder:
         used = {at for m in said for at in range(m.start, m.end)}
         left = [s.amount for s in spans.spans if s.letter in "ntdc" and s.start not in used and s.amount]
         works = [w for w in self.draft.top.works() if w.bound]
+        if any(self._norm(a.start - 1) in ("till", "until") for a in left):
+            return
         if len(left) < 1 or (len(left) > 1 and len({a.low for a in left}) > 1):
             return
         if works and works[-1].amount and works[-1].amount.low == left[0].low and _sides(spans):

@@ -44,6 +44,8 @@ def build(drafts: Sequence[Draft], quote: Quote) -> tuple[Block, ...]:
 def _block(draft: Draft, quote: Quote) -> Block | None:
     maker = _Maker(draft, quote)
     items = maker.items(draft.top)
+    if draft.rungs:
+        items = [i for item in items for i in (item.items if isinstance(item, Repeat) else (item,))]
     if draft.rungs and (loose := [i for i in items if isinstance(i, Effort)]):
         rest = [i for i in items if not isinstance(i, Effort)]
         items = [Ladder(rungs=draft.rungs, items=tuple(loose), said=loose[0].said), *rest]
@@ -77,7 +79,9 @@ def _structure(draft: Draft) -> Structure:
     if draft.clock == "every":
         return _every(draft)
     if draft.clock == "intervals":
-        return Intervals(work_s=draft.work_s, rest_s=draft.rest_s, times=draft.times or 1)
+        rounds = [i.times.low for i in draft.top.items if isinstance(i, Group) and i.times]
+        times = draft.times or int(next((n for n in rounds if n), 1))
+        return Intervals(work_s=draft.work_s, rest_s=draft.rest_s, times=times)
     if draft.clock == "for-time":
         return ForTime(cap_s=draft.cap_s)
     if draft.sets or (draft.section == "work" and _rest_between(draft) is not None):
@@ -138,7 +142,7 @@ class _Maker:
         said = (self.quote(*group.places[0]),) if group.places else ()
         if group.kind == "slot":
             return [Slot(index=group.index, items=tuple(inner), said=said)]
-        if group.times is None or self.draft.clock in ("amrap", "intervals"):
+        if group.times is None or self.draft.clock in ("amrap", "intervals", "every"):
             return inner
         if group.times.low == group.times.high == 1:
             return inner

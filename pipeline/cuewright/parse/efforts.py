@@ -81,6 +81,8 @@ def efforts(row: Row, taken: Sequence[Mark], tokens: tuple[Token, ...]) -> list[
 def _refused(span: Span, tokens: tuple[Token, ...]) -> bool:
     """ "No burpees", "without the run"."""
     before = tokens[span.start - 1] if span.start else None
+    if span.end < len(tokens) and tokens[span.end].norm == "thing":
+        return True  # "the windscreen wiper thing" only describes
     return before is not None and not before.after and before.norm in ("no", "without", "not")
 
 
@@ -153,7 +155,7 @@ def _misfit(amount: Span, movement: Span) -> float:
     """A little more for an amount in a unit that the movement is not counted in."""
     counted = catalogue()[movement.movement].counted_in
     unit = {"n": "reps", "t": "s", "d": "m", "c": "kcal"}.get(amount.letter, "reps")
-    return 0.0 if unit in counted or amount.letter in "xp" else 0.4
+    return 0.0 if unit in counted or amount.letter in "xp" else 0.8
 
 
 def _distance(spans: list[Span], left: int, right: int, tokens: tuple[Token, ...]) -> float:

@@ -63,6 +63,8 @@ def row(reading: Reading, start: int, end: int, *, without: frozenset[int] = fro
         if movement is not None and (amount is None or movement.end > amount.end):
             spans.append(Span("M", at, movement.end, movement=movement.name))
             at = movement.end
+        elif amount is not None and _stuttered(amount, amounts.get(amount.end)):
+            at = amount.end
         elif amount is not None and amount.end <= end:
             sign = _sign(reading, amount)
             spans.append(Span(sign, at, amount.end, amount=amount))
@@ -77,6 +79,11 @@ def row(reading: Reading, start: int, end: int, *, without: frozenset[int] = fro
             spans.append(Span(letters.get(word, "."), at, at + 1, word=word))
             at += 1
     return Row(tuple(spans), "".join(span.letter for span in spans))
+
+
+def _stuttered(amount: Amount, following: Amount | None) -> bool:
+    """ "Thirty, thirty metres": the number is said again with its unit."""
+    return following is not None and amount.unit is None and amount.low == following.low and following.unit is not None
 
 
 def letter(amount: Amount) -> str:

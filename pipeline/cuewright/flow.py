@@ -2,7 +2,10 @@
 
 from pathlib import Path
 
+from cuewright.cautions import usual
+from cuewright.check import check
 from cuewright.divide import divide
+from cuewright.estimate import estimate
 from cuewright.hear import read
 from cuewright.normalise import normalise
 from cuewright.parse import parse
@@ -14,7 +17,10 @@ def plan_of(heard: Transcript) -> Plan:
     """Everything that happens to a talk once it has been heard, in order."""
     reading = normalise(heard)
     divided = divide(reading)
-    return parse(heard, divided)
+    plan = parse(heard, divided)
+    timed = plan.model_copy(update={"estimate": estimate(plan)})
+    checked = timed.model_copy(update={"findings": check(timed)})
+    return checked.model_copy(update={"cautions": usual()})
 
 
 def read_plan(source: str | Path) -> Plan:

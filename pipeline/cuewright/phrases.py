@@ -39,16 +39,19 @@ def _vocab() -> Vocab:
     return Vocab()
 
 
-_WITHIN = frozenset("in on during after before of that my our off from into".split())
+_WITHIN = frozenset("in on during after before that my our off from into".split())
 _THE = frozenset("the this your our that".split())
 
 
 def spoken_of(tokens: Sequence[Token], at: int) -> bool:
     """Whether the words at ``at`` only speak of a part: "in the finisher", "before the circuit"."""
     at -= 1
-    if at > 0 and tokens[at].norm in _THE and not tokens[at].after:
+    named = at > 0 and tokens[at].norm in _THE and not tokens[at].after
+    if named:
         at -= 1
-    return at >= 0 and not tokens[at].after and tokens[at].norm in _WITHIN
+    if at < 0 or tokens[at].after:
+        return False
+    return tokens[at].norm in _WITHIN or (named and tokens[at].norm == "of")
 
 
 class Phrases:

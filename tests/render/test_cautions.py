@@ -4,12 +4,12 @@ import pytest
 from render.sessions import plan
 
 from cuewright.render import FORMS
-from cuewright.render.cautions import usual
+from cuewright.cautions import usual
 from cuewright.tables import raw
 
 
 def test_every_caution_names_its_source() -> None:
-    table = raw("cuewright.render", "cautions.toml")
+    table = raw("cuewright", "cautions.toml")
     assert all(row["source"].strip() for row in table.values())
     assert len(usual()) == len(table) > 0
 

@@ -52,7 +52,8 @@ def heads(reading: Reading) -> list[int]:
     return [
         m.start
         for m in _phrases().everywhere(reading.stems)
-        if m.name.startswith("header-") and m.name not in _LOOSE and not _inside(reading, m)
+        if (m.name.startswith("header-") and m.name not in _LOOSE and not _inside(reading, m))
+        or m.name in ("past", "elsewhere")
     ]
 
 
@@ -124,6 +125,8 @@ def _hold(
             counts["within"] += 1
         if amount.shape != "ordinal" and _norm(reading, amount.end) in _STRUCTURE_WORDS:
             counts["structures"] += 1
+        if _norm(reading, amount.end) == "on" and _off(reading, amount.end + 1):
+            counts["clock"] += 1
         if amount.shape in ("list", "by") and amount.unit is None:
             counts["structures"] += 1
 
@@ -147,6 +150,11 @@ def _inside(reading: Reading, mention: Mention) -> bool:
     if at > 0 and reading.tokens[at].norm in ("i'll", "we'll") and _norm(reading, at - 1) == "then":
         return True
     return spoken_of(reading.tokens, mention.start)
+
+
+def _off(reading: Reading, at: int) -> bool:
+    """Whether "twenty off" follows soon: the other half of "forty on twenty off"."""
+    return "off" in {_norm(reading, place) for place in range(at, at + 4)}
 
 
 def _next(reading: Reading, mention: Mention) -> int:

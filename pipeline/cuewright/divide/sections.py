@@ -9,6 +9,9 @@ from cuewright_models.divided import Section
 _STAY = 0.0
 _MOVE = -2.5
 _EASED = -0.7
+_USUAL: dict[Section, tuple[float, float]] = {"warm-up": (0.0, 0.55), "cool-down": (0.3, 1.0)}
+"""Shares of the talk where a warm-up and a cool-down usually stand."""
+_UNUSUAL = 0.4
 _HEAD = 8
 """Clauses from the start within which an opening is likely."""
 _MOVES: dict[tuple[Section, Section], float] = {
@@ -43,6 +46,8 @@ def sections(found: Sequence[Counter[str]]) -> list[Section]:
             fresh[section] = scores[best] + _move(best, section, eased) + _speaks(counts, section)
             if section == "open" and place >= _HEAD:
                 fresh[section] -= 0.3
+            if section in _USUAL and not _USUAL[section][0] <= place / len(found) <= _USUAL[section][1]:
+                fresh[section] -= _UNUSUAL
             if section == "close" and place < 0.8 * len(found):
                 fresh[section] -= 0.7
         scores = fresh

@@ -1,5 +1,6 @@
 """Blocks: what is prescribed, folded clause by clause into the session as performed."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cache
@@ -18,11 +19,20 @@ from cuewright_models.divided import Clause, Divided, Section
 from cuewright_models.plan import BlockKind
 from cuewright_models.tokens import Amount, Mention, Token
 
+_TURNS = frozenset("times rounds turns goes intervals sets starts windows".split())
+_THEM = frozenset("them those these em".split())
 _SLOTS = frozenset("one minute minutes station interval thing window slot exercise is it's".split())
 _POINTS = frozenset("that's it's is one's another".split())
+_AHEAD, _BEHIND = 14, 12
+"""Tokens after and before "every minute" within which its length is said."""
+_ECHOED = 0.7
+_EARLY = 3
 _NEAR = 25
 """Tokens after an effort within which its amount may still come."""
+_WORK = frozenset(("strength", "conditioning", "accessory", "skill"))
 _SILENT: frozenset[Section] = frozenset(("open", "close", "pacing"))
+_AFTERWARDS: frozenset[Section] = frozenset(("cues", "scaling", "pacing", "recap"))
+_HEADS = ("header-work", "onward", "header-warm-up", "header-cool-down")
 _PREPARE: frozenset[Section] = frozenset(("warm-up", "cool-down"))
 _KIND: dict[str, BlockKind] = {"warm-up": "warm-up", "cool-down": "cool-down"}
 
@@ -31,7 +41,7 @@ _KIND: dict[str, BlockKind] = {"warm-up": "warm-up", "cool-down": "cool-down"}
 def _phrases() -> Phrases:
     table = raw("cuewright.parse", "blocks.toml")
     kinds = {f"kind {kind}": said for kind, said in table["kinds"].items()}
-    rest = {key: table[key]["said"] for key in ("close", "for-time", "as-many", "sets")}
+    rest = {key: table[key]["said"] for key in ("close", "emom", "for-time", "as-many", "sets")}
     return Phrases(kinds | rest)
 
 
@@ -43,6 +53,7 @@ class Folder:
         self.tokens = divided.reading.tokens
         self.clauses = divided.clauses
         self.drafts: list[Draft] = []
+        self.settled: tuple[Section, Section] | None = None
         self.kit = kit_named(divided.reading.stems)
         self.corrections = corrections(divided.reading)
         self.without = taken_back(divided.reading, self.corrections)
@@ -59,10 +70,14 @@ class Folder:
             first, last = self.clauses[run[0]], self.clauses[run[-1]]
             spans = row(self.reading, first.start, last.end, without=self.without)
             said = marks(spans, self.tokens)
+            late = self._late(run)
             for place in run:
                 clause = self.clauses[place]
+                if late and self._known(clause):
+                    continue
                 here = [m for m in said if clause.start <= m.start < clause.end]
-                self._clause(clause, here, self.found.get(place, []))
+                later = any(clause.end <= m.start < last.end for m in self.reading.movements)
+                self._clause(clause, here, self.found.get(place, []), later)
         return [draft for draft in self.drafts if not draft.empty or draft.top.items]
 
     @property
@@ -84,7 +99,22 @@ class Folder:
         if run:
             yield run
 
-    def _clause(self, clause: Clause, said: Sequence[Mark], phrases: Sequence[Mention]) -> None:
+    def _late(self, run: Sequence[int]) -> bool:
+        """Whether a run comes back to the work after the talk had gone on to other things."""
+        before = {c.section for c in self.clauses[: run[0]]}
+        if before.isdisjoint(_AFTERWARDS) or self.clauses[run[0]].section != "work":
+            return False
+        return not any(self.clauses[place].has(label) for place in run[:2] for label in _HEADS)
+
+    def _known(self, clause: Clause) -> bool:
+        """Whether a clause only names movements that are prescribed already."""
+        there = {w.bound.movement for d in self.drafts for w in d.top.works() if w.bound}
+        named = {m.name for m in self.reading.movements if clause.start <= m.start < clause.end}
+        return named <= there
+
+    def _clause(
+        self, clause: Clause, said: Sequence[Mark], phrases: Sequence[Mention], later: bool
+    ) -> None:
         self._place(clause, phrases)
         spans = row(self.reading, clause.start, clause.end, without=self.without)
         bound = [
@@ -93,7 +123,7 @@ class Folder:
         ]
         if self._moves_on(clause):
             self._close()
-        self._clocks(spans, said, phrases)
+        self._clocks(spans, said, phrases, bool(bound) or later)
         for at, event in sorted(
             [(self._front(m, bound), m) for m in said]
             + [(b.first, b) for b in bound]
@@ -127,8 +157,13 @@ class Folder:
 
     def _place(self, clause: Clause, phrases: Sequence[Mention]) -> None:
         """Start a new block where the talk moves on to one."""
-        named = [p.name.removeprefix("kind ") for p in phrases if p.name.startswith("kind ")]
-        section = clause.section if clause.section in _PREPARE else "work"
+        named = [
+            kind
+            for p in phrases
+            if p.name.startswith("kind ")
+            and ((kind := p.name.removeprefix("kind ")) != "any" or p.start - clause.start <= _EARLY)
+        ]
+        section = self._section(clause, named, phrases)
         moved = not self.drafts or self.draft.section != section
         fresh = [kind for kind in named if not self.drafts or kind != self.draft.kind or kind == "any"]
         opened = bool(fresh) and bool(self.drafts) and not self.draft.empty
@@ -140,24 +175,42 @@ class Folder:
             elif kind == "mobility" and section == "warm-up":
                 self.draft.kind = "mobility"
 
+    def _section(
+        self, clause: Clause, named: Sequence[str], phrases: Sequence[Mention]
+    ) -> Section:
+        """Warm-up, work or cool-down; a block named at the start of a clause settles it."""
+        early = any(p.name.startswith("kind ") and p.start - clause.start <= _EARLY + 3 for p in phrases)
+        if early and clause.section in ("warm-up", "work"):
+            work = [k for k in named if k in _WORK]
+            self.settled = (clause.section, "work") if work else None
+        if self.settled is not None and self.settled[0] == clause.section:
+            return self.settled[1]
+        self.settled = None
+        return clause.section if clause.section in _PREPARE else "work"
+
     # --- clocks -----------------------------------------------------------------------
 
-    def _clocks(self, spans: Row, said: Sequence[Mark], phrases: Sequence[Mention]) -> None:
-        """Structure statements that set the clock of the block."""
+    def _clocks(
+        self, spans: Row, said: Sequence[Mark], phrases: Sequence[Mention], more: bool
+    ) -> None:
+        """Structure statements that set the clock of the block; ``more`` when work follows."""
         names = {p.name for p in phrases}
         times = [s.amount for s in spans.spans if s.letter == "t" and s.amount is not None]
         kinds = {m.kind for m in said}
         if "amrap" in kinds or ("as-many" in names and times):
-            self._start_clock("amrap")
+            self._start_clock("amrap", more)
             self.draft.duration_s = self.draft.duration_s or (times[0].high if times else None)
         elif "for-time" in names:
-            self._start_clock("for-time")
+            self._start_clock("for-time", more)
+        for phrase in phrases:
+            if phrase.name == "emom" and not kinds & {"every", "emom"}:
+                said = [*said, Mark("emom", phrase.start, phrase.end)]
         for mark in said:
             if mark.kind in ("every", "emom"):
-                self._start_clock("every")
+                self._start_clock("every", more)
                 self._every(mark, spans)
             elif mark.kind == "intervals":
-                self._start_clock("intervals")
+                self._start_clock("intervals", more)
                 self.draft.work_s, self.draft.rest_s = mark.amounts[0].low, mark.amounts[1].low
             elif mark.kind == "cap" and mark.amounts and self.draft.clock in (None, "for-time"):
                 self.draft.clock = "for-time"
@@ -165,13 +218,13 @@ class Folder:
         if "sets" in names:
             self.draft.sets = True
 
-    def _start_clock(self, clock: str) -> None:
-        """A second clock in a block that has work already starts the next block."""
+    def _start_clock(self, clock: str, more: bool) -> None:
+        """A clock for work still to come starts the next block where this one has work already."""
         draft = self.draft
-        if draft.top.items and (draft.clock not in (None, clock) or (draft.sets and not draft.clock)):
+        done = any(not work.bare or draft.clock == "intervals" for work in draft.top.works())
+        second = draft.clock not in (None, clock) or (draft.sets and not draft.clock)
+        if done and (second or (more and draft.clock is None and clock != "for-time")):
             self.drafts.append(Draft(draft.section, draft.kind))
-        elif draft.clock == clock and draft.top.items and clock in ("amrap", "every") and draft.duration_s:
-            pass
         self.draft.clock = clock
 
     def _every(self, mark: Mark, spans: Row) -> None:
@@ -181,16 +234,25 @@ class Folder:
         every = mark.amounts[0].low if mark.amounts else 60.0
         draft.every_s = every
         after = [s for s in spans.spans if s.start >= mark.end and s.amount is not None]
-        before = [s for s in spans.spans if s.end <= mark.start and s.amount is not None]
-        for span in (*after[:2], *reversed(before[-1:])):
-            amount = span.amount
-            if amount is not None and amount.unit == "s" and amount.low and every and amount.low >= 2 * every:
-                draft.duration_s = amount.low
-                return
-        for span in after[:1]:
-            following = self.tokens[span.end].norm if span.end < len(self.tokens) else ""
-            if span.amount and span.letter == "n" and following in ("times", "rounds", "turns"):
+        draft.duration_s = self._whole_clock(mark, every or 60.0)
+        if draft.duration_s is not None:
+            return
+        for span in after[:2]:
+            following = self._norm(span.end)
+            many = following in _TURNS or (following == "of" and self._norm(span.end + 1) in _THEM)
+            if span.amount and span.letter == "n" and many:
                 draft.times = int(span.amount.low or 0)
+                return
+
+    def _whole_clock(self, mark: Mark, every: float) -> float | None:
+        """How long the clock runs in all: a time near by that the interval goes into."""
+        near = [
+            a
+            for a in self.reading.amounts
+            if a.unit == "s" and a.low and a.low >= 2 * every and a.low % every == 0
+            and (mark.end <= a.start < mark.end + _AHEAD or mark.start - _BEHIND < a.end <= mark.start)
+        ]  # fmt: skip
+        return min(near, key=lambda a: abs(a.start - mark.end)).low if near else None
 
     # --- marks ------------------------------------------------------------------------
 
@@ -203,12 +265,22 @@ class Folder:
         elif mark.kind == "rest":
             self._rest(mark)
         elif mark.kind == "share":
-            if not any(b.amount is mark.amounts[0] for b in bound):
-                draft.share = mark.amounts[0]
+            self._share(mark)
         elif mark.kind == "ladder" and mark.amounts[0].unit is None:
             self._ladder(mark)
         elif mark.kind == "slot":
             self._slot()
+
+    def _share(self, mark: Mark) -> None:
+        """ "Thirty seconds each" for a list; "two of each, then four of each" climbs a ladder."""
+        draft, amount = self.draft, mark.amounts[0]
+        named = [w for w in draft.line.works() if w.bound]
+        if amount.unit is None and named and all(w.bare for w in named) and (draft.share or draft.rungs):
+            first = draft.share.low if draft.share else None
+            draft.rungs = (*(draft.rungs or (int(first or 0),)), int(amount.low or 0))
+            draft.share = None
+        elif not draft.rungs:
+            draft.share = amount
 
     def _rounds(self, mark: Mark, bound: Sequence[Bound]) -> None:
         draft, amount = self.draft, mark.amounts[0]
@@ -216,6 +288,8 @@ class Folder:
             if draft.times is None:
                 draft.times = int(amount.low or 0)
             return
+        if draft.clock == "every" and draft.times is None and draft.duration_s is None:
+            draft.times = int(amount.low or 0)
         if draft.clock in ("amrap", "every"):
             return
         times = Range(low=amount.low, high=amount.high)
@@ -235,6 +309,8 @@ class Folder:
             draft.spoken.append(("rounds", amount, mark.start, mark.end))
 
     def _sets(self, mark: Mark, bound: Sequence[Bound]) -> None:
+        if self.draft.clock and any(not w.bare for w in self.draft.top.works()) and bound:
+            self.drafts.append(Draft(self.draft.section, "accessory"))
         draft, amount = self.draft, mark.amounts[0]
         draft.sets = True
         count = amount.values[0] if mark.kind == "by" else amount.low
@@ -279,9 +355,14 @@ class Folder:
         draft = self.draft
         rungs = tuple(int(v) for v in mark.amounts[0].values)
         said = [w.amount.low for w in draft.line.works() if w.amount is not None]
-        if said[-len(rungs) :] == [float(r) for r in rungs]:
+        if sum(float(r) in said for r in rungs) >= _ECHOED * len(rungs):
             return  # the list sums up what was just said
-        draft.rungs = draft.rungs or rungs
+        if draft.share is not None and draft.share.unit is None:
+            draft.rungs, draft.share = (int(draft.share.low or 0),), None
+        if not draft.rungs or rungs[: len(draft.rungs)] == draft.rungs:
+            draft.rungs = rungs
+        elif rungs[0] not in draft.rungs[:1] and len(rungs) < len(draft.rungs) + 4:
+            draft.rungs = (*draft.rungs, *rungs)
 
     def _slot(self) -> None:
         draft = self.draft
@@ -293,7 +374,8 @@ class Folder:
         """Where "first one", "odd minutes" and the like name an interval of an every block."""
         for span in spans.spans:
             after = self._norm(span.end)
-            if span.letter == "o" and (after in _SLOTS or self.tokens[span.end - 1].after):
+            first = span.start <= spans.start + 1
+            if span.letter == "o" and (first or after in _SLOTS or self.tokens[span.end - 1].after):
                 yield span.start
             elif span.word in ("odd", "even") or (span.word == "odds" or span.word == "evens"):
                 yield span.start
@@ -344,14 +426,36 @@ class Folder:
             value = by.amounts[0].values[-1]
             amount = Amount(by.start, by.end, value, value, by.amounts[0].unit)
         work = Work(bound, amount)
+        if draft.clock == "intervals" and any(
+            w.bound and w.bound.movement == bound.movement for w in draft.line.works()
+        ):
+            return
         if any(_same(work, other) for other in draft.line.items if isinstance(other, Work)):
             return
         if draft.rungs and work.amount is not None and work.amount.low in draft.rungs:
             return
+        if self._summed(work):
+            return
+        bare = next((w for w in draft.line.items if isinstance(w, Work) and _named_first(w, work)), None)
+        if bare is not None:
+            draft.line.items.remove(bare)
         draft.line.items.append(work)
         draft.line.places.append((bound.first, bound.last))
         if draft.open is not None and draft.open.single:
             draft.open = None
+
+    def _summed(self, work: Work) -> bool:
+        """Whether an amount only adds up what the block already asks: "so that's 500 metres"."""
+        if work.amount is None or work.bound is None:
+            return False
+        said = [self.tokens[at].norm for at in range(max(work.bound.first - 4, 0), work.bound.first + 1)]
+        if not {"that's", "makes", "be", "done"} & set(said):
+            return False
+        return any(
+            w.bound and w.bound.movement == work.bound.movement and w.amount
+            and (work.amount.low or 0) >= 2 * (w.amount.low or 1)
+            for w in self.draft.top.works()
+        )  # fmt: skip
 
     def _close(self) -> None:
         if self.drafts and self.draft.open is not None and self.draft.open.kind == "repeat":
@@ -369,6 +473,14 @@ def _on_foot(work: Work) -> bool:
     return "locomotion" in row.patterns and not row.kit
 
 
+def _named_first(bare: Work, work: Work) -> bool:
+    """Whether a movement was named just before it got its amount."""
+    return (
+        bare.bare and not work.bare and bare.bound is not None and work.bound is not None
+        and bare.bound.movement == work.bound.movement
+    )  # fmt: skip
+
+
 def _same(one: Work, other: Work) -> bool:
     """Whether two efforts ask for the same movement and amount, or one only names the other."""
     if one.rest or other.rest or one.bound is None or other.bound is None:
@@ -384,7 +496,9 @@ def _same(one: Work, other: Work) -> bool:
 
 def _sides(spans: Row) -> bool:
     """Whether the row says "each side"."""
-    return "HD" in spans.letters or "HOD" in spans.letters or "HeD" in spans.letters
+    words = {span.word for span in spans.spans}
+    sided = re.search("H[Oe]{0,2}D", spans.letters)
+    return sided is not None or {"right", "left"} <= words or ("a" in words and "side" in words)
 
 
 def fold(divided: Divided) -> list[Draft]:

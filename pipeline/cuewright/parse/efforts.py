@@ -83,7 +83,7 @@ def _refused(span: Span, tokens: tuple[Token, ...]) -> bool:
     before = tokens[span.start - 1] if span.start else None
     if span.end < len(tokens) and tokens[span.end].norm == "thing":
         return True  # "the windscreen wiper thing" only describes
-    return before is not None and not before.after and before.norm in ("no", "without", "not")
+    return before is not None and not before.after and before.norm in ("no", "without", "not", "any")
 
 
 def _assign(spans: list[Span], places: list[int], tokens: tuple[Token, ...]) -> dict[int, Span]:
@@ -199,12 +199,17 @@ _EACH = frozenset("each per either both a".split())
 _WHOLE = frozenset("total altogether together".split())
 
 
+def _whole(tokens: tuple[Token, ...], at: int) -> bool:
+    """ "Twenty total", "twelve in all": not for each side."""
+    return tokens[at].norm in _WHOLE or (tokens[at].norm == "all" and tokens[at - 1].norm == "in")
+
+
 def _sided(bound: Bound, until: int, tokens: tuple[Token, ...]) -> Bound:
     """Mark "each side" between this effort and the next; "total" beside the amount undoes it."""
     from dataclasses import replace
 
     limit = min(until, bound.last + 9)
-    if any(tokens[at].norm in _WHOLE for at in range(bound.last, min(until, bound.last + 20))):
+    if any(_whole(tokens, at) for at in range(bound.last, min(until, bound.last + 20))):
         return bound
     for at in range(bound.first, limit):
         norm = tokens[at].norm

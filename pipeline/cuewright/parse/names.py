@@ -1,11 +1,28 @@
 """What a short name means in this session: "the swings" are the kettlebell swings."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from functools import cache
+from typing import NamedTuple
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.phrases import stem
+from cuewright.tables import raw
 from cuewright_models.plan import Block, efforts
 from cuewright_models.tokens import Mention, Reading
+
+Form = tuple[str, ...]
+
+
+class Named(NamedTuple):
+    """A movement spoken of at the tokens ``start:end``.
+
+    ``name`` is the session's movement that it stands for, ``called`` the catalogue's.
+    """
+
+    start: int
+    end: int
+    name: str
+    called: str
 
 
 class Names:
@@ -13,33 +30,97 @@ class Names:
 
     def __init__(self, reading: Reading, blocks: Sequence[Block]) -> None:
         self._reading = reading
-        found = [e.movement for block in blocks for e in efforts(block.items)]
-        self.session: tuple[str, ...] = tuple(dict.fromkeys(found))
-        work = [
-            e.movement
-            for block in blocks
-            if block.kind not in ("warm-up", "mobility", "cool-down")
-            for e in efforts(block.items)
-        ]
-        self.work: tuple[str, ...] = tuple(dict.fromkeys(work))
+        self.session = _ordered(blocks)
+        self.work = _ordered([b for b in blocks if b.kind not in ("warm-up", "mobility", "cool-down")])
+        said = {e.movement: e.as_said for block in blocks for e in efforts(block.items)}
+        self._forms = {name: [*_forms(name), _stems(said[name])] for name in self.session}
+        self.named: tuple[Named, ...] = tuple(self._named())
 
     def resolve(self, mention: Mention) -> str:
         """The session's own movement that a mention stands for, else its catalogue name.
 
         A mention means the movement of the main work whose name, or a name it goes by,
-        ends with the words said.
+        ends with the words said, or else has them anywhere.
         """
         if mention.name in self.session:
             return mention.name
         said = tuple(self._reading.stems[mention.start : mention.end])
+        return self._meant(said) or mention.name
+
+    def _meant(self, said: Form) -> str | None:
         for name in (*self.work, *self.session):
-            if any(form[-len(said) :] == said for form in _forms(name)):
+            if any(form[-len(said) :] == said for form in self._forms[name]):
                 return name
-        return mention.name
+        return None
+
+    def _named(self) -> Iterator[Named]:
+        """Every movement spoken of: catalogue names, and this session's short names."""
+        taken = {at for m in self._reading.movements for at in range(m.start, m.end)}
+        found = [Named(m.start, m.end, self.resolve(m), m.name) for m in self._reading.movements]
+        aliases = self._aliases()
+        stems, table = self._reading.stems, _table()
+        for at in range(1, len(stems)):
+            if at in taken or self._reading.tokens[at - 1].after:
+                continue
+            after = stems[at + 1] if at + 1 < len(stems) else ""
+            before = self._reading.tokens[at - 1].norm
+            name = aliases.get(stems[at])
+            if after in table["ones"] and before in table["before"] and at + 1 not in taken:
+                name = self._with(stems[at]) or name
+            if name is None:
+                name = aliases.get(_plain(stems[at]))
+                if name is not None and stems[at].endswith(("ing", "in")):
+                    found.append(Named(at, at + 1, name, name))
+            elif before in table["before"]:
+                found.append(Named(at, at + 1, name, name))
+        return iter(sorted(found))
+
+    def _with(self, word: str) -> str | None:
+        """The movement that has a word in a name: "the balance one" is the single leg balance."""
+        for name in (*self.work, *self.session):
+            if any(word in form for form in self._forms[name]):
+                return name
+        return None
+
+    def _aliases(self) -> dict[str, str]:
+        """Single words that stand for one movement of the session."""
+        generic = _table()["generic"]
+        found: dict[str, str] = {}
+        for name in (*self.work, *self.session):
+            for form in self._forms[name]:
+                last = form[-2:-1] if form[-1:] in (("pose",), ("stretch",)) else form[-1:]
+                for word in last:
+                    if word not in generic and len(word) > 2:
+                        found.setdefault(word, name)
+        return found
 
 
-def _forms(name: str) -> list[tuple[str, ...]]:
+def _ordered(blocks: Sequence[Block]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(e.movement for block in blocks for e in efforts(block.items)))
+
+
+def _stems(text: str) -> Form:
+    return tuple(stem(word.strip(".,;:?!")) for word in text.lower().replace("-", " ").split())
+
+
+@cache
+def _forms(name: str) -> list[Form]:
     """A movement's names as stems."""
     row = catalogue().get(name)
-    said = (name.replace("-", " "), *(row.said if row else ()))
-    return [tuple(stem(word) for word in form.lower().replace("-", " ").split()) for form in said]
+    return [_stems(form) for form in (name, *(row.said if row else ()))]
+
+
+def _plain(word: str) -> str:
+    """The verb of "lunging" or "swingin"."""
+    for ending in ("ing", "in"):
+        if word.endswith(ending) and len(word) > len(ending) + 2:
+            root = word[: -len(ending)]
+            if root[-1] == root[-2] and root[-1] not in "ls":
+                return root[:-1]
+            return root if root[-1] not in "gc" else root + "e" if root.endswith(("ng", "nc")) and root in ("lung", "plung") else root
+    return word
+
+
+@cache
+def _table() -> dict[str, frozenset[str]]:
+    return {key: frozenset(words) for key, words in raw("cuewright.parse", "names.toml").items()}

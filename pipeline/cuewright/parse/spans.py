@@ -10,6 +10,7 @@ from bisect import bisect_left
 from dataclasses import dataclass
 from functools import cache
 
+from cuewright.movements.catalogue import catalogue
 from cuewright.tables import raw
 from cuewright_models.tokens import Amount, Mention, Reading
 
@@ -104,6 +105,9 @@ _PLACES = frozenset(
 def _sign(reading: Reading, amount: Amount) -> str:
     """The letter of an amount in its place; a number that only names something is a word."""
     before = reading.tokens[amount.start - 1].norm if amount.start else ""
+    if before in ("your", "the", "that") and amount.start > 1:
+        if reading.tokens[amount.start - 2].norm == "of" and amount.unit is not None:
+            return "#"  # what is left "of your ninety seconds"
     if before in _PLACES and amount.unit is None and amount.shape == "one":
         return "#"
     return "k" if _bell(reading, amount) else letter(amount)
@@ -127,8 +131,16 @@ def _bell(reading: Reading, amount: Amount) -> bool:
         and amount.shape == "one"
         and (amount.low or 0) < _HEAVIEST_BELL
         and after not in ("round", "set", "rep", "count", "of")
-        and not any(m.start == amount.end for m in reading.movements[_first(reading, amount.end) :][:1])
+        and not _measured(reading, amount.end)
     )
+
+
+def _measured(reading: Reading, at: int) -> bool:
+    """Whether the movement at token ``at`` is one that "a fifty" could be metres of."""
+    place = _first(reading, at)
+    if place < len(reading.movements) and reading.movements[place].start == at:
+        return "m" in catalogue()[reading.movements[place].name].counted_in
+    return False
 
 
 def _first(reading: Reading, token: int) -> int:

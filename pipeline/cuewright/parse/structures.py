@@ -108,10 +108,25 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
     if kind == "cap":
         return before not in ("no",)
     if kind == "every" and last.letter == "U":
-        return True
+        ahead = [token.norm for token in tokens[last.end : last.end + 10]]
+        return "on" in ahead[:1] or "for" in ahead[:4] or "you" in ahead[:1] or before in ("it's", "is")
+    if kind == "ladder":
+        rungs = first.amount.values if first.amount else ()
+        named = before in _NAMED and not tokens[first.start - 1].after
+        return not named and len(rungs) > 2 and max(rungs) >= _TOP_RUNG and _steps(rungs)
     if kind == "rest":
         return not _stopped(spans, tokens, weak=True)
     return True
+
+
+_NAMED = frozenset("number numbers minute minutes round rounds station stations set sets week weeks".split())
+_TOP_RUNG = 5
+
+
+def _steps(rungs: tuple[float, ...]) -> bool:
+    """Whether rungs rise, fall, or rise and fall again: no other list is a ladder."""
+    turns = [b > a for a, b in zip(rungs, rungs[1:], strict=False) if a != b]
+    return sum(a != b for a, b in zip(turns, turns[1:], strict=False)) <= 1
 
 
 def _stopped(spans: tuple[Span, ...], tokens: tuple[Token, ...], *, weak: bool = False) -> bool:

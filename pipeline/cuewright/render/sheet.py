@@ -6,9 +6,9 @@ All texts are clean single lines. A page adds its own escaping and layout, nothi
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from cuewright.cautions import usual
 from cuewright.render import board, timetable, words
 from cuewright.render.board import Line
-from cuewright.render.cautions import usual
 from cuewright.render.timetable import Times
 from cuewright_models.base import Evidence, Said
 from cuewright_models.finding import Finding, Severity

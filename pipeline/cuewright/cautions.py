@@ -17,5 +17,5 @@ class Caution(Value):
 @cache
 def usual() -> tuple[str, ...]:
     """The texts in the order of the table, at least one."""
-    table = raw("cuewright.render", "cautions.toml")
+    table = raw("cuewright", "cautions.toml")
     return tuple(row.text for row in validated(table, Caution, where="cautions.toml").values())

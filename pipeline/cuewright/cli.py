@@ -1,0 +1,205 @@
+"""The commands. Each fetches what it needs when it runs, so that help is quick."""
+
+import json
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+import cuewright
+from cuewright import console
+from cuewright.errors import CuewrightError
+
+if TYPE_CHECKING:
+    from cuewright_models.finding import Finding
+    from cuewright_models.plan import Plan
+
+app = typer.Typer(
+    name="cuewright",
+    add_completion=False,
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,  # rich alone would double the time that help takes
+)
+
+
+class Form(StrEnum):
+    """The forms of ``cuewright.render``, named here so that help need not load them."""
+
+    text = "text"
+    markdown = "markdown"
+    html = "html"
+    json = "json"
+
+
+Sources = Annotated[
+    list[str],
+    typer.Argument(metavar="SOURCE", help="Captions, timed text or text; - is standard input."),
+]
+Out = Annotated[
+    Path | None, typer.Option("--out", metavar="DIR", help="Write files into this folder.")
+]
+Lines = Annotated[bool, typer.Option("--json", help="Print JSON, one line each.")]
+Forms = Annotated[
+    list[Form] | None,
+    typer.Option("--format", metavar="FORM", help="text, markdown, html or json; repeatable."),
+]
+Quiet = Annotated[bool, typer.Option("--quiet", help="Print warnings and errors only.")]
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        console.put(f"cuewright {cuewright.__version__}\n")
+        raise typer.Exit
+
+
+@app.callback()
+def root(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version.")
+    ] = False,
+) -> None:
+    """Turn a coach's spoken session walkthrough into a checked plan."""
+
+
+@app.command()
+@console.guarded
+def plan(
+    sources: Sources,
+    out: Out = None,
+    as_json: Lines = False,
+    forms: Forms = None,
+    quiet: Quiet = False,
+) -> int:
+    """Read talks; print a summary, or write plan files with --out."""
+    from cuewright.folder import Folder
+
+    wanted = list(dict.fromkeys(forms or ()))
+    if out is None and len(wanted) + as_json > 1:
+        raise CuewrightError("Only one form can be printed at once; write several with --out DIR.")
+    sources = list(dict.fromkeys(sources))
+    folder = Folder(out, sources) if out else None
+    on_screen = Form.text if folder or not wanted else wanted[0]
+
+    def one(source: str) -> int:
+        made = _read(source)
+        if folder:
+            written = folder.write(source, made, _files(wanted))
+            if not quiet:
+                console.tell(f"Wrote {', '.join(map(str, written))}.")
+        if not quiet:
+            console.put(_line(made) if as_json else _page(made, on_screen, source != sources[0]))
+        return console.FINE
+
+    return console.each(sources, one)
+
+
+@app.command()
+@console.guarded
+def check(sources: Sources, as_json: Lines = False) -> int:
+    """Print findings only; status 1 if one is an error."""
+
+    def one(source: str) -> int:
+        findings = _read(source).findings
+        for finding in findings:
+            console.put(_row(source, finding) if as_json else _complaint(source, finding))
+        return max((_status(finding) for finding in findings), default=console.FINE)
+
+    return console.each(dict.fromkeys(sources), one)
+
+
+@app.command()
+@console.guarded
+def movements(
+    name: Annotated[str | None, typer.Argument(metavar="[NAME]", help="One movement.")] = None,
+) -> int:
+    """List the movements that are known, or show one."""
+    from cuewright.movements import page
+
+    console.put(page.describe(name) if name is not None else page.listing())
+    return console.FINE
+
+
+@app.command()
+@console.guarded
+def explain(
+    rule: Annotated[str | None, typer.Argument(metavar="[RULE]", help="One rule's code.")] = None,
+) -> int:
+    """List the rules, or explain one."""
+    from cuewright import check
+
+    if rule is not None:
+        console.put(check.explain(rule))
+        return console.FINE
+    for each in check.RULES:
+        console.put(f"{each.code} ({each.severity})\n  {each.question}\n")
+    return console.FINE
+
+
+@app.command()
+@console.guarded
+def schema() -> int:
+    """Print the JSON Schema of the plan."""
+    from cuewright_models.plan import Plan
+
+    about = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
+    text = json.dumps(about | Plan.model_json_schema(mode="serialization"), indent=1)
+    console.put(f"{text}\n")
+    return console.FINE
+
+
+def _read(source: str) -> "Plan":
+    """The plan, its warnings told on the way."""
+    from cuewright.flow import read_plan
+
+    made = read_plan(source)
+    for warning in made.warnings:
+        console.tell(f"Warning: {warning}")
+    if not made.blocks:
+        console.tell(f"Warning: no session was found in {made.source.name}; its plan is empty.")
+    return made
+
+
+def _files(wanted: list[Form]) -> list[Form]:
+    """What goes into the folder: the plan itself always."""
+    return list(dict.fromkeys([Form.json, *(wanted or [Form.markdown, Form.html])]))
+
+
+def _page(made: "Plan", form: Form, follows: bool) -> str:
+    """A page for the screen; a summary that ``follows`` another stands apart from it."""
+    from cuewright.render import FORMS, terminal
+
+    if form is not Form.text:
+        return FORMS[form].page(made)
+    text = terminal.page(made, width=console.width(), colour=console.colour())
+    return f"\n{text}" if follows else text
+
+
+def _line(made: "Plan") -> str:
+    return made.model_dump_json() + "\n"
+
+
+def _row(source: str, finding: "Finding") -> str:
+    row: dict[str, Any] = {"source": source, **finding.model_dump(mode="json")}
+    return json.dumps(row, ensure_ascii=False) + "\n"
+
+
+def _complaint(source: str, finding: "Finding") -> str:
+    """``talk.vtt:1:31: error total-said-twice (total): …``, the first place it points at."""
+    from cuewright.render.words import clean, moment
+
+    at = next(filter(None, map(moment, finding.said)), "")
+    place = f"{source}:{at}" if at else source
+    text = f"{place}: {finding.severity} {finding.rule} ({finding.about}): {finding.message}"
+    return clean(text) + "\n"
+
+
+def _status(finding: "Finding") -> int:
+    return console.FOUND if finding.severity == "error" else console.FINE
+
+
+def main() -> None:
+    """The command ``cuewright``."""
+    console.prepare()
+    app(prog_name="cuewright")

@@ -1,0 +1,58 @@
+"""The folder that a run's files go to: no file twice, and never onto a source."""
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+from cuewright import files
+from cuewright.errors import CuewrightError
+from cuewright.render import FORMS
+from cuewright_models.plan import Plan
+
+
+class Taken(CuewrightError):
+    """A file name that is not free to be written."""
+
+
+class Folder:
+    """Names each source's files after it: ``talk.vtt`` gives ``talk.plan.json`` and so on."""
+
+    def __init__(self, place: Path, sources: Sequence[str]) -> None:
+        """Of sources with one stem the first has the name, whether it can be read or not."""
+        self._place = place
+        self._sources = {_real(source): source for source in sources if source != "-"}
+        self._owners: dict[str, str] = {}
+        for source in sources:
+            self._owners.setdefault(_stem(source).casefold(), source)
+
+    def write(self, source: str, plan: Plan, forms: Iterable[str]) -> list[Path]:
+        """The plan in each form, whole files only; all pages are made before the first is written.
+
+        Raises Taken when a name belongs to another source, or is a source.
+        """
+        pages = {self._target(source, FORMS[form].suffix): FORMS[form].page(plan) for form in forms}
+        for target, page in pages.items():
+            files.write(target, page)
+        return list(pages)
+
+    def _target(self, source: str, suffix: str) -> Path:
+        target = self._place / (_stem(source) + suffix)
+        owner = self._owners[_stem(source).casefold()]
+        if owner != source:
+            raise Taken(
+                f"{source} would be written over {owner} as {target.name}; "
+                "rename one, or read them into two folders."
+            )
+        if _real(target) in self._sources:
+            raise Taken(f"{target} is one of the sources; choose another folder with --out.")
+        return target
+
+
+def _stem(source: str) -> str:
+    return "standard-input" if source == "-" else Path(source).stem
+
+
+def _real(path: str | Path) -> Path:
+    try:
+        return Path(path).resolve()
+    except (OSError, ValueError):  # no such path can exist, so none can be written over
+        return Path(path)

@@ -1,0 +1,84 @@
+"""A stretch of talk as one line of words, in which movements and amounts are numbered marks.
+
+``@2`` stands for the third movement of the stretch and ``#0`` for its first amount, so
+that a rule about talk reads as a regular expression: ``instead of .*@(\\d+)``.
+"""
+
+import re
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from cuewright.parse.names import Named, Names
+from cuewright_models.divided import Clause, Divided
+from cuewright_models.tokens import Amount, Token
+
+
+@dataclass(frozen=True)
+class Piece:
+    """The tokens ``start:end`` with the movements and amounts in them."""
+
+    start: int
+    end: int
+    line: str
+    named: tuple[Named, ...]
+    amounts: tuple[Amount, ...]
+    clauses: tuple[Clause, ...]
+
+    def moved(self, match: re.Match[str] | None, group: int | str = 1) -> Named | None:
+        """The movement that a group of a match on the line numbers."""
+        return self.named[int(match[group])] if match and match[group] is not None else None
+
+
+class Talk:
+    """The tokens of a divided talk, its movements as this session means them, and its clauses."""
+
+    def __init__(self, divided: Divided, names: Names) -> None:
+        self.tokens: Sequence[Token] = divided.reading.tokens
+        self.stems = divided.reading.stems
+        self.clauses = divided.clauses
+        self.named = names.named
+        self._amounts = [a for a in divided.reading.amounts if a.shape not in ("date", "other", "ordinal")]
+        self._clause_ends = [c.end for c in divided.clauses]
+        self._starts = [n.start for n in self.named]
+
+    @cached_property
+    def stops(self) -> bool:
+        """Whether the source sets stops at the ends of its sentences."""
+        return sum(t.after in (".", "?", "!") for t in self.tokens) > len(self.tokens) * 0.02
+
+    def clause(self, at: int) -> Clause:
+        """The clause that holds the token ``at``."""
+        return self.clauses[bisect_right(self._clause_ends, at)]
+
+    def within(self, start: int, end: int) -> tuple[Named, ...]:
+        """The movements named in the tokens ``start:end``."""
+        first = bisect_left(self._starts, start)
+        last = bisect_left(self._starts, end)
+        return self.named[first:last]
+
+    def piece(self, start: int, end: int) -> Piece:
+        """The tokens ``start:end`` as one line."""
+        named = [n for n in self.within(start, end) if n.end <= end]
+        covered = {at for n in named for at in range(n.start, n.end)}
+        amounts = [
+            a for a in self._amounts
+            if start <= a.start and a.end <= end and covered.isdisjoint(range(a.start, a.end))
+        ]  # fmt: skip
+        first, last = bisect_right(self._clause_ends, start), bisect_right(self._clause_ends, end - 1)
+        return Piece(
+            start, end, " ".join(self._words(start, end, named, amounts)), tuple(named), tuple(amounts),
+            tuple(self.clauses[first : last + 1]),
+        )  # fmt: skip
+
+    def _words(
+        self, start: int, end: int, named: Sequence[Named], amounts: Sequence[Amount]
+    ) -> Iterator[str]:
+        marks = {n.start: (f"@{i}", n.end) for i, n in enumerate(named)}
+        marks |= {a.start: (f"#{i}", a.end) for i, a in enumerate(amounts)}
+        at = start
+        while at < end:
+            word, at = marks.get(at, (self.tokens[at].norm, at + 1))
+            after = self.tokens[at - 1].after
+            yield word + (f" {after}" if after else "")

@@ -20,6 +20,7 @@ _STRUCTURE_WORDS = frozenset(
 )
 Cut = tuple[int, int]
 _ECHO = 3
+_PARTS = ("header-warm-up", "header-work", "header-cool-down", "ending")
 _ENDS = frozenset(
     "header-warm-up header-cool-down header-targets header-cues header-scaling header-pacing past sum".split()
 )
@@ -70,6 +71,7 @@ def labels(reading: Reading, clauses: Sequence[Cut]) -> list[Counter[str]]:
             found[owner[mention.start]][mention.name] += 1
     _hold(reading, clauses, owner, found)
     _echo(found)
+    _announced(found)
     for counts, clause in zip(found, clauses, strict=True):
         if "if" in [token.norm for token in reading.tokens[clause[0] : clause[0] + 2]]:
             counts["if"] = 1
@@ -80,6 +82,16 @@ def labels(reading: Reading, clauses: Sequence[Cut]) -> list[Counter[str]]:
         if not counts:
             counts["plain"] = 1
     return found
+
+
+def _announced(found: list[Counter[str]]) -> None:
+    """A few clauses that name several parts and prescribe nothing are the order of the day."""
+    for at in range(len(found)):
+        window = found[at : at + _ECHO + 2]
+        parts = {label for counts in window for label in _PARTS if counts[label]}
+        if len(parts) > 1 and found[at]["header-warm-up"] and not any(c["prescribes"] for c in window):
+            for counts in window:
+                counts["agenda"] = max(counts["agenda"], 1)
 
 
 def _echo(found: list[Counter[str]]) -> None:

@@ -12,6 +12,7 @@ _EASED = -0.7
 _USUAL: dict[Section, tuple[float, float]] = {"warm-up": (0.0, 0.55), "cool-down": (0.3, 1.0)}
 """Shares of the talk where a warm-up and a cool-down usually stand."""
 _UNUSUAL = 0.4
+_LATER = 1e-4
 _HEAD = 8
 """Clauses from the start within which an opening is likely."""
 _MOVES: dict[tuple[Section, Section], float] = {
@@ -41,9 +42,9 @@ def sections(found: Sequence[Counter[str]]) -> list[Section]:
         came: dict[Section, Section] = {}
         fresh: dict[Section, float] = {}
         for section in SECTIONS:
-            best = max(SECTIONS, key=lambda s: scores[s] + _move(s, section, eased))  # noqa: B023
+            best = max(SECTIONS, key=lambda s: scores[s] + _move(s, section, eased, place))  # noqa: B023
             came[section] = best
-            fresh[section] = scores[best] + _move(best, section, eased) + _speaks(counts, section)
+            fresh[section] = scores[best] + _move(best, section, eased, place) + _speaks(counts, section)
             if section == "open" and place >= _HEAD:
                 fresh[section] -= 0.3
             if section in _USUAL and not _USUAL[section][0] <= place / len(found) <= _USUAL[section][1]:
@@ -59,11 +60,15 @@ def sections(found: Sequence[Counter[str]]) -> list[Section]:
     return out[::-1]
 
 
-def _move(before: Section, after: Section, eased: bool) -> float:
-    """The cost of moving on; words such as "now the" or "and you're warm" ease it to work."""
+def _move(before: Section, after: Section, eased: bool, place: int) -> float:
+    """The cost of moving on; words such as "now the" or "and you're warm" ease it to work.
+
+    Of two places that are as good, the later wins: a part runs on until the next is named.
+    """
     if before == after:
         return _STAY
-    return _EASED if eased and after == "work" else _MOVES.get((before, after), _MOVE)
+    cost = _EASED if eased and after == "work" else _MOVES.get((before, after), _MOVE)
+    return cost + place * _LATER
 
 
 def _speaks(counts: Counter[str], section: Section) -> float:

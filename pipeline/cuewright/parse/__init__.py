@@ -2,7 +2,10 @@
 
 from cuewright.parse.blocks import fold
 from cuewright.parse.build import build
+from cuewright.parse.cues import advice, cues
+from cuewright.parse.names import Names
 from cuewright.parse.opening import date, title
+from cuewright.parse.options import options
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Plan, Repair, Source
@@ -16,6 +19,8 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
     def quote(start: int, end: int) -> Said:
         return heard.quote(tokens[start].first, tokens[max(end - 1, start)].last)
 
+    blocks = build(fold(divided), quote)
+    names = Names(divided.reading, blocks)
     return Plan(
         source=Source(
             name=heard.name,
@@ -26,7 +31,10 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
         ),
         title=title(heard, divided),
         date=date(divided, quote),
-        blocks=build(fold(divided), quote),
+        blocks=blocks,
+        options=options(divided, blocks, names, quote),
+        cues=cues(divided, blocks, names, quote),
+        advice=advice(divided, blocks, names, quote),
         repairs=tuple(
             Repair(heard=s.heard, meant=s.meant, said=(quote(s.start, s.end),))
             for s in divided.reading.swaps

@@ -7,6 +7,7 @@ from functools import cache
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.corrections import corrections, taken_back
+from cuewright.parse.cooling import wound_down
 from cuewright.parse.drafts import Draft, Group, Work
 from cuewright.parse.efforts import Bound, efforts
 from cuewright.parse.kit import kit_named, specific
@@ -21,6 +22,8 @@ from cuewright_models.tokens import Amount, Mention, Token
 
 _TURNS = frozenset("times rounds turns goes intervals sets starts windows".split())
 _THEM = frozenset("them those these em".split())
+_ROUNDS = frozenset("round rounds time times lap laps through".split())
+_AGAIN = frozenset("then another second third more".split())
 _SLOTS = frozenset("one minute minutes station interval thing window slot exercise is it's".split())
 _POINTS = frozenset("that's it's is one's another".split())
 _AHEAD, _BEHIND = 14, 12
@@ -78,7 +81,24 @@ class Folder:
                 here = [m for m in said if clause.start <= m.start < clause.end]
                 later = any(clause.end <= m.start < last.end for m in self.reading.movements)
                 self._clause(clause, here, self.found.get(place, []), later)
-        return [draft for draft in self.drafts if not draft.empty or draft.top.items]
+        said = [draft for draft in self.drafts if not draft.empty or draft.top.items]
+        self._open_with_warm_up(said)
+        return wound_down(said)
+
+    def _open_with_warm_up(self, drafts: list[Draft]) -> None:
+        """The first easy block is the warm-up when its own clauses call it one."""
+        if any(d.section == "warm-up" for d in drafts):
+            return
+        for draft in drafts[:2]:
+            heads = any(
+                clause.has(label)
+                for clause in self.clauses
+                for label in ("header-warm-up", "start", "before-all")
+                if any(a <= clause.start < b for a, b in draft.places)
+            )
+            if heads and draft.clock is None and not draft.sets and len(drafts) > 1:
+                draft.section, draft.kind = "warm-up", "warm-up"
+                return
 
     @property
     def draft(self) -> Draft:
@@ -99,6 +119,14 @@ class Folder:
         if run:
             yield run
 
+    def _echoes(self, clause: Clause, bound: Sequence[Bound]) -> bool:
+        """Whether a clause only lists what the block has: "so bike, lunges, push ups, pull ups"."""
+        if len(bound) < 2 or self.tokens[clause.start].norm not in ("so", "and") or not self.drafts:
+            return False
+        there = {w.bound.movement for w in self.draft.top.works() if w.bound}
+        bare = sum(b.amount is None and not b.max for b in bound)
+        return bare * 2 > len(bound) and all(b.movement in there for b in bound)
+
     def _late(self, run: Sequence[int]) -> bool:
         """Whether a run comes back to the work after the talk had gone on to other things."""
         before = {c.section for c in self.clauses[: run[0]]}
@@ -115,12 +143,16 @@ class Folder:
     def _clause(
         self, clause: Clause, said: Sequence[Mark], phrases: Sequence[Mention], later: bool
     ) -> None:
+        if clause.has("agenda") and not clause.has("prescribes"):
+            return
         self._place(clause, phrases)
         spans = row(self.reading, clause.start, clause.end, without=self.without)
         bound = [
             replace(b, movement=specific(b.movement, self.kit))
             for b in efforts(spans, said, self.tokens)
         ]
+        if self._echoes(clause, bound):
+            return
         if self._moves_on(clause):
             self._close()
         self._clocks(spans, said, phrases, bool(bound) or later)
@@ -150,7 +182,9 @@ class Folder:
     def _front(mark: Mark, bound: Sequence[Bound]) -> int:
         """Sets said between a movement and its reps come before both."""
         if mark.kind in ("sets", "by"):
-            return next((b.first for b in bound if b.first <= mark.start < b.last), mark.start)
+            inside = next((b.first for b in bound if b.first <= mark.start < b.last), None)
+            before = next((b.first for b in reversed(bound) if b.last <= mark.start), mark.start)
+            return inside if inside is not None else before if mark.kind == "by" else mark.start
         return mark.start
 
     # --- which block ------------------------------------------------------------------
@@ -165,7 +199,12 @@ class Folder:
         ]
         section = self._section(clause, named, phrases)
         moved = not self.drafts or self.draft.section != section
-        fresh = [kind for kind in named if not self.drafts or kind != self.draft.kind or kind == "any"]
+        early = any(p.name.startswith("kind ") and p.start - clause.start <= _EARLY for p in phrases)
+        fresh = [
+            kind
+            for kind in named
+            if not self.drafts or kind != self.draft.kind or kind == "any" or (early and kind in _WORK)
+        ]
         opened = bool(fresh) and bool(self.drafts) and not self.draft.empty
         if moved or opened:
             self.drafts.append(Draft(section, _KIND.get(section, "conditioning")))
@@ -313,8 +352,9 @@ class Folder:
             self.drafts.append(Draft(self.draft.section, "accessory"))
         draft, amount = self.draft, mark.amounts[0]
         draft.sets = True
-        count = amount.values[0] if mark.kind == "by" else amount.low
-        times = Range(low=count, high=count if mark.kind == "by" else amount.high)
+        packed = amount.shape == "by"
+        count = amount.values[0] if packed else amount.low
+        times = Range(low=count, high=count if packed else amount.high)
         around = next((b for b in bound if b.first <= mark.start < b.last), None)
         before = next((b for b in reversed(bound) if b.last <= mark.start), None)
         if mark.kind == "by" and around is None:
@@ -325,6 +365,13 @@ class Folder:
             return
         ahead = any(b.first >= mark.end for b in bound)
         group = draft.open
+        last = draft.line.items[-1] if draft.line.items else None
+        if mark.kind == "by" and isinstance(last, Work) and last.bare and group is None:
+            last.amount = _reps(mark)
+            draft.line.items.pop()
+            draft.add(Group("repeat", times, items=[last]))
+            draft.open = None
+            return
         if ahead or not draft.line.items:
             if not (group is not None and not group.items and group.times == times):
                 draft.add(Group("repeat", times))
@@ -386,8 +433,10 @@ class Folder:
     def _moves_on(self, clause: Clause) -> bool:
         """Whether a clause leaves the rounds that stand before it."""
         norms = [t.norm for t in self.tokens[clause.start : min(clause.start + 10, clause.end)]]
-        if any(w in norms for w in ("when", "once", "after")) and any(r in norms for r in ("round", "rounds")):
+        if any(w in norms for w in ("when", "once", "after")) and not _ROUNDS.isdisjoint(norms):
             return any(d in norms for d in ("done", "over", "finished", "complete", "last", "final"))
+        if any(w in norms[:3] for w in ("when", "once")) and {"done", "finished"} & set(norms):
+            return True
         group = self.draft.open if self.drafts else None
         if group is None or group.kind != "repeat" or not group.listed:
             return False
@@ -406,7 +455,7 @@ class Folder:
             return
         if works and works[-1].amount and works[-1].amount.low == left[0].low and _sides(spans):
             works[-1].bound = replace(works[-1].bound, per_side=True)  # type: ignore[type-var]
-        elif works and works[-1].bare and left[0].start - works[-1].bound.last < _NEAR:  # type: ignore[union-attr]
+        elif works and works[-1].bare and _fits(left[0], works[-1]) and left[0].start - works[-1].bound.last < _NEAR:  # type: ignore[union-attr]
             works[-1].amount = left[0]
             if any(s.letter == "H" for s in spans.spans) and works[-1].bound:
                 works[-1].bound = replace(works[-1].bound, per_side=works[-1].bound.per_side or _sides(spans))
@@ -422,15 +471,17 @@ class Folder:
         draft = self.draft
         by = next((m for m in said if m.kind == "by"), None)
         amount = bound.amount
-        if amount is None and by is not None and by.amounts[0].shape == "by":
-            value = by.amounts[0].values[-1]
-            amount = Amount(by.start, by.end, value, value, by.amounts[0].unit)
+        if amount is None and by is not None:
+            amount = _reps(by)
         work = Work(bound, amount)
         if draft.clock == "intervals" and any(
             w.bound and w.bound.movement == bound.movement for w in draft.line.works()
         ):
             return
-        if any(_same(work, other) for other in draft.line.items if isinstance(other, Work)):
+        again = {t.norm for t in self.tokens[max(bound.first - 2, 0) : bound.first]} & _AGAIN
+        if not again and any(
+            _same(work, other) for other in draft.line.items if isinstance(other, Work)
+        ):
             return
         if draft.rungs and work.amount is not None and work.amount.low in draft.rungs:
             return
@@ -492,6 +543,18 @@ def _same(one: Work, other: Work) -> bool:
     return (one.amount.low, one.amount.high, one.amount.unit) == (
         other.amount.low, other.amount.high, other.amount.unit,
     )  # fmt: skip
+
+
+def _fits(amount: Amount, work: Work) -> bool:
+    """Whether the movement is counted in the amount's unit."""
+    counted = catalogue()[work.bound.movement].counted_in if work.bound else ()
+    return (amount.unit or "reps") in counted or amount.unit is None
+
+
+def _reps(mark: Mark) -> Amount:
+    """The work of each set in "5 x 3" or "five sets of three"."""
+    last = mark.amounts[-1]
+    return Amount(last.start, last.end, last.low, last.high, last.unit)
 
 
 def _sides(spans: Row) -> bool:

@@ -11,6 +11,7 @@ from cuewright_models.tokens import Amount, Reading
 
 _REACH = 9
 """Tokens between the words taken back and those that replace them, at most, on each side."""
+_OWNING = frozenset("what hark i'm wait hang sorry that's it's i let make tell forgive scratch hold my".split())
 _FILLERS = frozenset("no nope uh um er erm wait actually sorry hang on oh well".split())
 
 
@@ -64,7 +65,10 @@ def _bare_no(reading: Reading, counts: Sequence[Amount]) -> Iterator[tuple[int, 
     """ "no" counts only between two numbers: "fifty, uh no, thirty"."""
     for one, other in zip(counts, counts[1:], strict=False):
         between = [reading.tokens[at].norm for at in range(one.end, other.start)]
-        if 0 < len(between) <= 4 and "no" in between and all(word in _FILLERS for word in between):
+        if "no" not in between or len(between) > _REACH:
+            continue
+        follows = between[between.index("no") + 1 : between.index("no") + 2]
+        if all(word in _FILLERS for word in between) or follows and follows[0] in _OWNING:
             yield one.end, other.start
 
 

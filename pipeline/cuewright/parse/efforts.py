@@ -6,7 +6,7 @@ amount right before its movement costs nothing, words in between and an amount t
 follows cost a little, a movement left bare costs more.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from cuewright.movements.catalogue import catalogue
@@ -26,6 +26,12 @@ _STOP = 3.0
 _POINTS = frozenset("that's it's which is one's".split())
 _POINTED = 1.5
 _LINK = 0.8
+_LINKS = {"f": 0.0, "e": 0.15, "h": _LINK, "O": 0.1, "P": 0.1, "q": 0.1}
+_PRONOUNS = frozenset("you i we they he she".split())
+_PRONOUN = 1.5
+"""A pronoun starts a new statement: "when you've done your four you run"."""
+_STRANGE = 2
+"""Unknown words between an amount and its movement that cost little."""
 """Cost of "and" or "then" in between."""
 
 
@@ -75,7 +81,9 @@ def efforts(row: Row, taken: Sequence[Mark], tokens: tuple[Token, ...]) -> list[
                 max=mine is not None and mine.letter == "x",
             )
         )
-    return [_sided(b, out[i + 1].first if i + 1 < len(out) else row.end, tokens) for i, b in enumerate(out)]
+    numbers = {s.end: s.amount for s in row.spans if s.amount is not None}
+    edges = [*(b.first for b in out[1:]), row.end]
+    return [_sided(b, edge, tokens, numbers) for b, edge in zip(out, edges, strict=True)]
 
 
 def _refused(span: Span, tokens: tuple[Token, ...]) -> bool:
@@ -160,9 +168,12 @@ def _misfit(amount: Span, movement: Span) -> float:
 
 def _distance(spans: list[Span], left: int, right: int, tokens: tuple[Token, ...]) -> float:
     """What stands between two spans, as a cost."""
-    cost = 0.0
+    cost, strange = 0.0, 0
     for span in spans[left + 1 : right]:
-        cost += {"f": 0.0, "e": 0.15, "h": _LINK, "O": 0.1, "P": 0.1, "q": 0.1}.get(span.letter, 0.5)
+        if span.letter not in _LINKS:
+            strange += 1
+        cost += _PRONOUN if span.word in _PRONOUNS else 0.0
+        cost += _LINKS.get(span.letter, 0.5 if strange <= _STRANGE else 1.5)
     if right - left - 1 > _FAR + 3:
         cost += _BARE
     held = spans[right + 1 : right + 3]
@@ -204,8 +215,13 @@ def _whole(tokens: tuple[Token, ...], at: int) -> bool:
     return tokens[at].norm in _WHOLE or (tokens[at].norm == "all" and tokens[at - 1].norm == "in")
 
 
-def _sided(bound: Bound, until: int, tokens: tuple[Token, ...]) -> Bound:
-    """Mark "each side" between this effort and the next; "total" beside the amount undoes it."""
+def _sided(
+    bound: Bound, until: int, tokens: tuple[Token, ...], numbers: Mapping[int, Amount]
+) -> Bound:
+    """Mark "each side" between this effort and the next.
+
+    Not where the amount is called a total, or is said to be twice so many each side.
+    """
     from dataclasses import replace
 
     limit = min(until, bound.last + 9)
@@ -215,6 +231,9 @@ def _sided(bound: Bound, until: int, tokens: tuple[Token, ...]) -> Bound:
         norm = tokens[at].norm
         if norm in _EACH:
             ahead = at + 2 if at + 1 < limit and tokens[at + 1].norm in ("on", "the", "of", "your", "single") else at + 1
+            half = numbers.get(at)
+            if half is not None and bound.amount is not None and half.low != bound.amount.low:
+                return bound  # "twenty step ups, ten each leg"
             if ahead < limit and tokens[ahead].norm in _SIDES and not (norm == "a" and at < bound.last):
                 return replace(bound, per_side=True, last=max(bound.last, ahead + 1))
         if at >= bound.last and tokens[at - 1].after in (".", "?", "!"):

@@ -56,7 +56,7 @@ class Names:
     def _named(self) -> Iterator[Named]:
         """Every movement spoken of: catalogue names, and this session's short names."""
         taken = {at for m in self._reading.movements for at in range(m.start, m.end)}
-        found = [Named(m.start, m.end, self.resolve(m), m.name) for m in self._reading.movements]
+        found = [self._as_meant(m) for m in self._reading.movements]
         aliases = self._aliases()
         stems, table = self._reading.stems, _table()
         for at in range(1, len(stems)):
@@ -75,6 +75,16 @@ class Names:
                 found.append(Named(at, at + 1, name, name))
         return iter(sorted(found))
 
+    def _as_meant(self, mention: Mention) -> Named:
+        """A mention resolved; a verb at its end is left out: "goblet squat, hold the bell"."""
+        after = self._reading.tokens[mention.end].norm if mention.end < len(self._reading.tokens) else ""
+        verb = self._reading.tokens[mention.end - 1].norm == "hold" and after in ("the", "your", "it", "on")
+        if verb and mention.end - mention.start > 2:
+            said = tuple(self._reading.stems[mention.start : mention.end - 1])
+            if (name := self._meant(said)) is not None:
+                return Named(mention.start, mention.end - 1, name, name)
+        return Named(mention.start, mention.end, self.resolve(mention), mention.name)
+
     def _with(self, word: str) -> str | None:
         """The movement that has a word in a name: "the balance one" is the single leg balance."""
         for name in (*self.work, *self.session):
@@ -87,7 +97,7 @@ class Names:
         generic = _table()["generic"]
         found: dict[str, str] = {}
         for name in (*self.work, *self.session):
-            for form in self._forms[name]:
+            for form in _forms(name):
                 last = form[-2:-1] if form[-1:] in (("pose",), ("stretch",)) else form[-1:]
                 for word in last:
                     if word not in generic and len(word) > 2:

@@ -19,10 +19,15 @@ _RUN_ON = 4
 _PAUSE_S = 0.5
 _EARLY = 0.2
 """The part of a talk in which the name and the day are mostly said."""
+_OPENING = 60
+"""Tokens that count as early in a short talk."""
 _BACK = 6
 """Tokens before the naming word in which the session may be spoken of."""
 _NEAR = 3
 _SURE = 4
+
+
+_CONTRACTED = re.compile(r"(it|that|there|this|you|we|i|they|he|she|what|who)'\w+")
 
 
 class _Name(NamedTuple):
@@ -34,7 +39,7 @@ class _Name(NamedTuple):
 def title(heard: Transcript, divided: Divided) -> str | None:
     """The session's name: kept in the case of the captions, in title case if they have none."""
     tokens = divided.reading.tokens
-    found = [name for name in _names(divided) if name.score >= _SURE]
+    found = [name for name in _names(heard, divided) if name.score >= _SURE]
     if not found:
         return None
     best = max(found, key=lambda name: (name.score, -name.start))
@@ -42,96 +47,134 @@ def title(heard: Transcript, divided: Divided) -> str | None:
     return _cased([word.text for word in words])
 
 
-def _names(divided: Divided) -> Iterator[_Name]:
+def _names(heard: Transcript, divided: Divided) -> Iterator[_Name]:
     """Every place where something is named, with how surely it is the session."""
-    tokens, table = divided.reading.tokens, _table("title")
-    movements = {(m.start, m.end) for m in divided.reading.movements}
-    for at, token in enumerate(tokens):
-        start = _after_naming(tokens, at) if token.norm in table["named"] else _after_name(tokens, at)
-        end = _ending(tokens, start) if start is not None else None
-        if start is None or end is None or end == start:
+    tokens = divided.reading.tokens
+    cuts = {clause.start for clause in divided.clauses if tokens[clause.start].norm != "then"}
+    known = {(m.start, m.end) for m in divided.reading.movements}
+    for at in range(len(tokens)):
+        if (start := _start(tokens, at)) is not None:
+            end = _ending(tokens, start, cuts)
+        elif (start := _capitals(heard, divided, at)) is not None:
+            end = _stop(tokens, start)
+        else:
             continue
-        score = _sureness(tokens, at) + 2 * (at < len(tokens) * _EARLY)
-        plain = tokens[start].norm in ("a", "an") or (start, end) in movements
-        yield _Name(score - 3 * plain, start, end)
+        if end > start and (start, end) not in known:
+            yield _Name(_sureness(tokens, at) + 2 * _early(tokens, at), start, end)
+
+
+def _early(tokens: Sequence[Token], at: int) -> bool:
+    return at < max(len(tokens) * _EARLY, _OPENING)
+
+
+def _start(tokens: Sequence[Token], at: int) -> int | None:
+    """Where a name may start after the naming word at ``at``, if it is one."""
+    table, norm = _table("title"), tokens[at].norm
+    if norm in table["named"]:
+        return _after_naming(tokens, at)
+    return _after_name(tokens, at) if norm in table["name"] else None
 
 
 def _after_naming(tokens: Sequence[Token], at: int) -> int | None:
-    """Where the name may start after a word such as "called"."""
+    """Where the name may start after a word such as "called": "I've called this one …"."""
     table = _table("title")
-    before = [token.norm for token in tokens[max(at - 2, 0) : at]]
+    before = [token.norm for token in tokens[max(at - 4, 0) : at]]
     start = at + 1
-    if not tokens[at].after and any(word in table["active"] for word in before):
+    if not tokens[at].after and any(word in table["active"] for word in before[-2:]):
         while start < len(tokens) and tokens[start].norm in table["object"]:
             start += 1
             if tokens[start - 1].after:
                 break
-    if tokens[at].norm in ("call", "calling", "naming") and start == at + 1 and "one" not in before:
-        earlier = [token.norm for token in tokens[max(at - 4, 0) : at]]
-        if not {"one", "this", "session"} & set(earlier):
-            return None
+    if tokens[at].norm in table["active-only"] and start == at + 1:
+        return start if set(before) & set(table["pointing"]) else None
     return start
 
 
 def _after_name(tokens: Sequence[Token], at: int) -> int | None:
-    """Where the name may start after "the name …"."""
-    if tokens[at].norm not in ("name", "name's"):
+    """Where the name may start after "the name is", "the name of … is", "got a name:"."""
+    table = _table("title")
+    before = [token.norm for token in tokens[max(at - 2, 0) : at]]
+    if not before or before[-1] not in table["article"]:
         return None
-    if at and tokens[at - 1].norm not in ("the", "a", "session's", "class's", "its", "it's", "tonight's", "today's"):
-        return None
-    following = [token.norm for token in tokens[at + 1 : at + 7]]
-    if following[:1] == ["of"] and "is" in following:
-        return at + 2 + following.index("is")
+    following = [token.norm for token in tokens[at + 1 : at + 8]]
+    if following[:1] == ["of"]:
+        if "by" in before:
+            return at + 2
+        return at + 2 + following.index("is") if "is" in following else None
     if following[:1] == ["is"]:
         return at + 2
-    has = at > 1 and tokens[at - 2].norm in ("has", "got", "have", "by", "under")
-    return at + 1 if has or tokens[at].after in (":", ",") or tokens[at].norm == "name's" else None
+    colon = next((i for i in range(at, min(at + 6, len(tokens))) if tokens[i].after == ":"), None)
+    if colon is not None:
+        return colon + 1
+    return at + 1 if set(before) & set(table["having"]) or tokens[at].norm == "name's" else None
 
 
-def _ending(tokens: Sequence[Token], start: int) -> int | None:
-    """Where a name that starts at ``start`` ends."""
-    table = _table("title")
-    while start < len(tokens) and tokens[start].norm in ("uh", "um", "er", "erm"):
-        start += 1
+def _capitals(heard: Transcript, divided: Divided, at: int) -> int | None:
+    """Where a name in capitals starts after "today's session is"."""
+    tokens = divided.reading.tokens
+    if tokens[at].norm not in ("is", "it's", "doing") or tokens[at].after or not at:
+        return None
+    before = {token.norm.removesuffix("'s") for token in tokens[max(at - 2, 0) : at]}
+    start, end = at + 1, _stop(tokens, at + 1)
+    texts = [word.text for word in heard.words[tokens[start - 1].last : tokens[end - 1].last]]
+    small = _table("title")["small"]
+    dated = any(day.start < end and start < day.end for day in divided.reading.dates)
+    proper = all(text[:1].isupper() or text in small for text in texts) and texts[:1] != ["I"]
+    if dated or not texts or not proper or not texts[0][:1].isupper():
+        return None
+    return start if before & set(_table("title")["session"]) else None
+
+
+def _stop(tokens: Sequence[Token], start: int) -> int:
+    """The end of the words up to the next punctuation, at most as many as a name has."""
     last = min(start + _LONGEST, len(tokens))
-    for at in range(start, last):
-        norm, pair = tokens[at].norm, " ".join(token.norm for token in tokens[at : at + 2])
-        stops = norm in table["ends"] and not (norm == "then" and not _clausal(tokens, at + 1))
-        if stops or _contracted(norm) or pair.split("'")[0] in table["pairs"]:
-            if at > start:
-                return at
-            return None if stops and norm not in ("you", "i", "we", "there", "my", "our", "now", "then", "so") else at
-        if tokens[at].after or (at + 1 < len(tokens) and tokens[at + 1].pause_s >= _PAUSE_S):
-            return at + 1
-    return last if last == len(tokens) else start + _RUN_ON
+    return next((at + 1 for at in range(start, last) if tokens[at].after), last)
 
 
-def _clausal(tokens: Sequence[Token], at: int) -> bool:
-    """Whether a clause, not a word of a name, follows "then"."""
-    return at < len(tokens) and tokens[at].norm.split("'")[0] in (
-        "you", "we", "i", "it", "there", "the", "they", "that",
-    )  # fmt: skip
+def _ending(tokens: Sequence[Token], start: int, cuts: set[int]) -> int:
+    """Where a name that starts at ``start`` ends; ``start`` itself when none stands there."""
+    table = _table("title")
+    if start >= len(tokens) or tokens[start].norm in table["never"] or _contracted(tokens, start):
+        return start
+    last = _stop(tokens, start)
+    for at in range(start + 1, last):
+        pair = (tokens[at].norm, tokens[at + 1].norm.split("'")[0]) if at + 1 < last else ()
+        if (
+            at in cuts
+            or tokens[at].norm in table["ends"]
+            or _contracted(tokens, at)
+            or " ".join(pair) in table["pairs"]
+            or tokens[at].pause_s >= _PAUSE_S
+        ):
+            return at
+    ended = last == len(tokens) or tokens[last - 1].after or last in cuts
+    return last if ended else start + _RUN_ON
 
 
-def _contracted(norm: str) -> bool:
+def _contracted(tokens: Sequence[Token], at: int) -> bool:
     """ "it's", "there'll": a verb, which no name has."""
-    return bool(re.fullmatch(r"(it|that|there|this|you|we|i|they|he|she|what|who)'\w+", norm))
+    return bool(_CONTRACTED.fullmatch(tokens[at].norm))
 
 
 def _sureness(tokens: Sequence[Token], at: int) -> int:
-    """How surely the thing named before ``at`` is the session."""
+    """How surely the thing named by the word at ``at`` is the session; the nearest noun tells."""
     table = _table("title")
     before = []
     for token in reversed(tokens[max(at - _BACK, 0) : at]):
         if token.after in (".", "?", "!"):
             break
         before.append(token.norm.removesuffix("'s"))
-    if any(word in table["other"] for word in before[:_NEAR]):
+    if set(before) & set(table["away"]):
         return 0
-    if any(word in table["session"] for word in before):
-        return 4
-    after = [token.norm for token in tokens[at + 1 : at + _NEAR + 1]]
-    return 3 if any(word in table["pointing"] for word in (*before, *after)) else 0
+    after = [token.norm.removesuffix("'s") for token in tokens[at + 1 : at + _NEAR + 1]]
+    for word in (*before, *after):
+        if word in table["other"]:
+            return 0
+        if word in table["session"]:
+            return 4
+        if word in table["pointing"]:
+            return 3
+    return 0
 
 
 def _cased(words: Sequence[str]) -> str:
@@ -174,11 +217,11 @@ def _is_today(tokens: Sequence[Token], day: CalendarDate) -> bool:
         return False
     if _points(before):
         return True
-    early = day.start < len(tokens) * _EARLY
     after = tokens[day.end].norm if day.end < len(tokens) else ""
     named = before[-1:] not in (["the"], ["every"])
     whole = day.day is not None and day.month is not None
-    return early and named and (whole or (after in table["part"] and day.start < len(tokens) * _EARLY / 4))
+    greeting = before[-1:] == ["happy"] or (after in table["part"] and day.start < _OPENING)
+    return named and (greeting or (whole and _early(tokens, day.start)))
 
 
 def _points(before: Sequence[str]) -> bool:

@@ -70,6 +70,9 @@ def row(reading: Reading, start: int, end: int, *, without: frozenset[int] = fro
             sign = _sign(reading, amount)
             spans.append(Span(sign, at, amount.end, amount=amount))
             at = amount.end
+        elif (length := _most(reading, at)) and at + length <= end:
+            spans.append(Span("x", at, at + length, word="most"))
+            at += length
         else:
             word = reading.tokens[at].norm
             if word in _COUNTS:
@@ -80,6 +83,17 @@ def row(reading: Reading, start: int, end: int, *, without: frozenset[int] = fro
             spans.append(Span(letters.get(word, "."), at, at + 1, word=word))
             at += 1
     return Row(tuple(spans), "".join(span.letter for span in spans))
+
+
+def _most(reading: Reading, at: int) -> int:
+    """Length of "as many (good ones) as you can" at a token, 0 where it does not stand."""
+    norms = [t.norm for t in reading.tokens[at : at + 9]]
+    if norms[:1] != ["as"] or norms[1:2] not in (["many"], ["long"]) or "round" in norms or "rounds" in norms:
+        return 0
+    for place in range(2, len(norms) - 1):
+        if norms[place] == "as" and norms[place + 1] in ("you", "possible"):
+            return min(place + (2 if norms[place + 1] == "possible" else 3), len(norms))
+    return 0
 
 
 def _stuttered(amount: Amount, following: Amount | None) -> bool:
@@ -108,6 +122,9 @@ def _sign(reading: Reading, amount: Amount) -> str:
     if before in ("your", "the", "that") and amount.start > 1:
         if reading.tokens[amount.start - 2].norm == "of" and amount.unit is not None:
             return "#"  # what is left "of your ninety seconds"
+    after = [t.norm for t in reading.tokens[amount.end : amount.end + 2]]
+    if after in (["rep", "max"], ["rep", "maximum"]) or after[:1] == ["rm"]:
+        return "#"
     if before in _PLACES and amount.unit is None and amount.shape == "one":
         return "#"
     return "k" if _bell(reading, amount) else letter(amount)

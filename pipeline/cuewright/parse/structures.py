@@ -58,6 +58,7 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = tuple(
         ("rest", r"(t)[fe]?Z"),
         ("rest", r"(t)[e.]?B"),
         ("by", r"(b)"),
+        ("by", r"(n)[.eo]?Sf[.e]{0,2}([ntdc])(?![.eP]{0,2}M)"),
         ("sets", r"(n)[.eo]?S"),
         ("rounds", r"(n)[.e]{0,2}R"),
         ("turns", r"(n)[.e]?T"),

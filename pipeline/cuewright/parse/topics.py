@@ -52,6 +52,18 @@ class Talk:
         """The clause that holds the token ``at``."""
         return self.clauses[bisect_right(self._clause_ends, at)]
 
+    def counted(self, named: Named, *, reach: int = 3) -> bool:
+        """Whether an amount stands beside a movement, with no stop between."""
+        first = bisect_left(self._amounts, named.start - reach, key=lambda a: a.start)
+        for amount in self._amounts[first:]:
+            if amount.start > named.end + reach:
+                break
+            gap = (amount.end, named.start) if amount.end <= named.start else (named.end, amount.start)
+            close = gap[1] - gap[0] <= reach
+            if close and not any(self.tokens[at - 1].after in (".", "?", "!", ";") for at in range(gap[0], gap[1] + 1)):
+                return True
+        return False
+
     def within(self, start: int, end: int) -> tuple[Named, ...]:
         """The movements named in the tokens ``start:end``."""
         first = bisect_left(self._starts, start)

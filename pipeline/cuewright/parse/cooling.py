@@ -1,0 +1,42 @@
+"""A cool-down that nobody announced: the stretches at the end of the last work."""
+
+from collections.abc import Sequence
+
+from cuewright.movements.catalogue import catalogue
+from cuewright.parse.drafts import Draft, Group, Work
+
+_EASY = frozenset(("walk", "jog"))
+
+
+def wound_down(drafts: Sequence[Draft]) -> list[Draft]:
+    """The drafts, with stretches that end the last work block as a block of their own."""
+    out = list(drafts)
+    work = [d for d in out if d.section == "work"]
+    if not work or any(d.section == "cool-down" for d in out):
+        return out
+    last = work[-1]
+    group = last.open if last.open is not None and last.open in last.top.items[-1:] else last.top
+    tail = _tail(group)
+    kept = len(group.items) - len(tail)
+    if not tail or (kept == 0 and group is last.top and len(work) == 1) or last.clock == "intervals":
+        return out
+    del group.items[kept:]
+    places = [p for p in last.places if tail[0].bound is not None and p[1] > tail[0].bound.first]
+    last.places = [p for p in last.places if p not in places]
+    out.insert(out.index(last) + 1, Draft("cool-down", "cool-down", top=Group(items=list(tail)), places=places))
+    return [d for d in out if d.top.items]
+
+
+def _tail(group: Group) -> list[Work]:
+    """The longest run of stretches, after an easy walk or not, at the end of a group."""
+    tail: list[Work] = []
+    for item in reversed(group.items):
+        if not isinstance(item, Work) or item.bound is None:
+            break
+        row = catalogue()[item.bound.movement]
+        if "mobility" not in row.patterns and item.bound.movement not in _EASY:
+            break
+        tail.insert(0, item)
+    if not any("mobility" in catalogue()[w.bound.movement].patterns for w in tail if w.bound):
+        return []
+    return tail

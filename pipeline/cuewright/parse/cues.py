@@ -1,0 +1,170 @@
+"""Points of performance, each tied to the movement that it is about, and advice on pacing.
+
+A movement spoken of without an amount is a topic; what is said from there to the next
+topic is about it. It is a cue when enough of it tells the body how to move.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from cuewright.parse.build import Quote
+from cuewright.parse.names import Named, Names
+from cuewright.parse.options import offers
+from cuewright.parse.topics import Talk
+from cuewright.phrases import Phrases
+from cuewright.tables import raw
+from cuewright_models.divided import Clause, Divided
+from cuewright_models.plan import Advice, Block, Cue
+
+_ENOUGH = 3
+_ENOUGH_IN_CUES = 2
+_ENOUGH_AFTER_WORK = 4
+_NEVER = 1000
+_OPENING = 4
+"""Tokens at the start of a clause after a prescription that have to sound like a cue."""
+_FAR = 60
+"""Tokens that a topic reaches at most."""
+_QUIET = frozenset(("open", "close", "recap", "pacing", "targets"))
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """What is said of one movement over the tokens ``start:end``."""
+
+    start: int
+    end: int
+    about: str
+    score: int
+    needed: int
+
+
+def cues(
+    divided: Divided, blocks: Sequence[Block], names: Names, quote: Quote
+) -> tuple[Cue, ...]:
+    """The cues in the order said, all that is said of a movement in one place as one."""
+    talk = Talk(divided, names)
+    out = []
+    for stretch in stretches(talk, blocks, names):
+        if stretch.score >= stretch.needed:
+            said = quote(stretch.start, stretch.end)
+            out.append(Cue(about=stretch.about, text=said.quote, said=(said,)))
+    return tuple(out)
+
+
+def stretches(talk: Talk, blocks: Sequence[Block], names: Names) -> list[Stretch]:
+    """Every stretch of talk that is about a movement, with what speaks for a cue in it."""
+    offered = frozenset(
+        at for offer in offers(talk, blocks, names) for at in range(offer.start, offer.end)
+    )
+    reader = _Reader(talk, names, offered)
+    return list(reader.stretches())
+
+
+class _Reader:
+    def __init__(self, talk: Talk, names: Names, offered: frozenset[int]) -> None:
+        self._talk, self._names, self._offered = talk, names, offered
+        hits: dict[int, set[str]] = {}
+        for mention in _pictures().everywhere(talk.stems):
+            hits.setdefault(mention.start, set()).add(f"image {mention.start}")
+        covered = {at for n in talk.named for at in range(n.start, n.end)}
+        for at, stem in enumerate(talk.stems):
+            for kind in ("body", "move", "manner"):
+                if at not in covered and stem in _words()[kind]:
+                    hits.setdefault(at, set()).add(stem)
+        self._hits = hits
+
+    def stretches(self) -> Iterator[Stretch]:
+        """The stretches in order; after a movement with its amount, from the next clause on."""
+        topics = [n for n in self._talk.named if self._is_topic(n)]
+        ends = [n.start for n in topics[1:]] + [len(self._talk.tokens)]
+        for topic, end in zip(topics, ends, strict=True):
+            counted = self._prescribed(topic)
+            start = self._next_clause(topic.end) if counted else topic.end
+            stop = self._stop(start, min(end, start + _FAR))
+            if start < stop:
+                yield Stretch(
+                    start if counted else topic.start, stop, topic.name,
+                    self._score(start, stop), self._needed(topic, start, counted=counted),
+                )  # fmt: skip
+
+    def _prescribed(self, topic: Named) -> bool:
+        coached = self._talk.clause(topic.start).section == "cues"
+        return self._talk.counted(topic, reach=1 if coached else 4)
+
+    def _score(self, start: int, stop: int) -> int:
+        return len(set().union(*(self._hits.get(at, ()) for at in range(start, stop)), set()))
+
+    def _needed(self, topic: Named, start: int, *, counted: bool) -> int:
+        clause = self._talk.clause(topic.start)
+        if counted:
+            first = any(at in self._hits for at in range(start, start + _OPENING))
+            return _ENOUGH_AFTER_WORK if first else _NEVER
+        stranger = topic.name not in self._names.session
+        if clause.section == "cues" or clause.role == "cue":
+            return _ENOUGH_IN_CUES + stranger
+        return _ENOUGH + 2 * stranger
+
+    def _next_clause(self, at: int) -> int:
+        """Where the next clause starts, or sentence."""
+        tokens = self._talk.tokens
+        while at < len(tokens):
+            if tokens[at - 1].after in (".", "?", "!", ";") or self._talk.clause(at).start == at:
+                return at
+            at += 1
+        return at
+
+    def _is_topic(self, named: Named) -> bool:
+        if named.start in self._offered:
+            return False
+        words = _words()
+        before, further = self._norm(named.start - 1), self._norm(named.start - 2)
+        known = named.name in self._names.session
+        if named.start == 0 or self._talk.tokens[named.start - 1].after:
+            return known or self._talk.clause(named.start).section == "cues"
+        if before in words["governs"]:
+            return False
+        if before in ("the", "your", "those", "them", "these"):
+            return further not in words["governs_the"] and (known or further in words["leads"])
+        return known or self._talk.clause(named.start).section == "cues"
+
+    def _stop(self, start: int, end: int) -> int:
+        """Where the talk leaves the topic: at an offer, or a clause for something else."""
+        for at in range(start, end):
+            if at in self._offered:
+                return at
+            clause = self._talk.clause(at)
+            if clause.start == at and self._leaves(clause):
+                return at
+        return end
+
+    def _leaves(self, clause: Clause) -> bool:
+        return clause.section in _QUIET or clause.role in ("claim", "example")
+
+    def _norm(self, at: int) -> str:
+        return self._talk.tokens[at].norm if 0 <= at < len(self._talk.tokens) else ""
+
+
+def advice(
+    divided: Divided, blocks: Sequence[Block], names: Names, quote: Quote
+) -> tuple[Advice, ...]:
+    """Pacing and strategy in the order said."""
+    talk = Talk(divided, names)
+    out = []
+    for clause in divided.clauses:
+        if clause.role != "advice":
+            continue
+        about = next((n.name for n in talk.within(clause.start, clause.end) if n.name in names.session), "total")
+        said = quote(clause.start, clause.end)
+        out.append(Advice(about=about, text=said.quote, said=(said,)))
+    return tuple(out)
+
+
+@cache
+def _words() -> dict[str, frozenset[str]]:
+    return {key: frozenset(words) for key, words in raw("cuewright.parse", "cues.toml").items()}
+
+
+@cache
+def _pictures() -> Phrases:
+    return Phrases({"image": raw("cuewright.parse", "cues.toml")["image"]})

@@ -1,0 +1,403 @@
+"""Ways to scale the session: fewer, shorter, lighter, easier, harder, or another movement.
+
+An offer is a stretch of talk with a condition ("if your knees grumble") or a word that
+offers ("instead", "the easier one"). What it is about is the movement it names, else the
+one whose kit or amount it names, else the movement spoken of last.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import Any, Literal
+
+from cuewright.movements.catalogue import catalogue
+from cuewright.parse.build import Quote
+from cuewright.parse.names import Named, Names
+from cuewright.parse.topics import Piece, Talk
+from cuewright.tables import raw
+from cuewright_models.divided import Divided
+from cuewright_models.plan import Block, Effort, Intervals, Option, efforts
+from cuewright_models.tokens import Amount
+
+Kind = Literal["fewer", "shorter", "lighter", "easier", "harder", "substitute"]
+
+_FAR = 45
+"""Tokens after which a movement spoken of is no longer meant by "it"."""
+_LONGEST = 60
+_SLACK = frozenset(("open", "close", "recap"))
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """One option over the tokens ``start:end``."""
+
+    start: int
+    end: int
+    about: str
+    kind: Kind
+    to: str | None = None
+    amount: Amount | None = None
+    unit: str | None = None
+
+
+def options(
+    divided: Divided, blocks: Sequence[Block], names: Names, quote: Quote
+) -> tuple[Option, ...]:
+    """The options in the order said, one for each movement, kind and variant."""
+    found: dict[tuple[str, str, str | None], Option] = {}
+    for offer in offers(Talk(divided, names), blocks, names):
+        amount = offer.amount
+        option = Option(
+            about=offer.about,
+            kind=offer.kind,
+            to=offer.to,
+            low=amount.low if amount else None,
+            high=amount.high if amount else None,
+            unit=offer.unit if amount else None,
+            said=(quote(offer.start, offer.end),),
+        )
+        found.setdefault((offer.about, offer.kind, offer.to), option)
+    return tuple(found.values())
+
+
+def offers(talk: Talk, blocks: Sequence[Block], names: Names) -> list[Offer]:
+    """Every offer of the talk with the tokens it is made in."""
+    reader = _Reader(talk, blocks, names)
+    for start, end in _cut(talk):
+        reader.read(talk.piece(start, end))
+    return reader.found
+
+
+class _Reader:
+    """Reads pieces in order and remembers which movement is spoken of."""
+
+    def __init__(self, talk: Talk, blocks: Sequence[Block], names: Names) -> None:
+        self._talk, self._names = talk, names
+        self._efforts = [e for block in blocks for e in efforts(block.items)]
+        self._periods = {b.structure.work_s for b in blocks if isinstance(b.structure, Intervals)}
+        self._topic: Named | None = None
+        self.found: list[Offer] = []
+
+    def read(self, piece: Piece) -> None:
+        """Add what the piece offers."""
+        self._trail(piece)
+        made = list(self._offers(piece)) if self._gate(piece) else []
+        self.found.extend(made)
+        taken = {offer.to for offer in made}
+        own = [n for n in piece.named if n.name in self._names.session and n.called not in taken]
+        if own:
+            self._topic = own[0] if made else own[-1]
+
+    # --- whether the piece offers anything ---------------------------------------------
+
+    def _gate(self, piece: Piece) -> bool:
+        strong = _any("offers", piece.line) + _any("trouble", piece.line)
+        parts = {c.section for c in piece.clauses}
+        roles = {c.role for c in piece.clauses}
+        if roles <= {"example", "claim", "restatement"} and not _any("offers", piece.line):
+            return False
+        if parts <= _SLACK:
+            return strong > 1 and bool(piece.named)
+        if "scaling" in parts or "option" in roles:
+            return True
+        return strong > 1 or (bool(strong) and re.search(r"\bif\b|\banyone\b|\?", piece.line) is not None)
+
+    # --- what it offers ---------------------------------------------------------------
+
+    def _offers(self, piece: Piece) -> Iterator[Offer]:
+        about, to = self._pair(piece)
+        if about is None and to is None and (offer := self._total(piece)):
+            yield offer
+            return
+        name = about or self._spoken_of(piece, to)
+        if (variants := list(self._variants(piece, name))) and (to is None or name is None or to == name):
+            for name, variant in variants:
+                yield self._offer(piece, name, variant)
+            return
+        if to is not None and name is not None and to != name:
+            yield self._offer(piece, name, to)
+            return
+        if offer := self._total(piece):
+            yield offer
+            return
+        if offer := self._less(piece, about):
+            yield offer
+            return
+        if name is not None and (offer := self._otherwise(piece, name)):
+            yield offer
+
+    def _offer(self, piece: Piece, about: str, to: str) -> Offer:
+        amount = piece.amounts[-1] if piece.amounts and self._counts(piece, about) else None
+        return Offer(piece.start, piece.end, about, self._kind(piece, about, to), to, amount, "reps" if amount else None)
+
+    def _counts(self, piece: Piece, about: str) -> bool:
+        return piece.amounts[-1].unit is None and piece.amounts[-1].low is not None
+
+    def _kind(self, piece: Piece, about: str, to: str) -> Kind:
+        rows = catalogue()
+        row, other = rows.get(about), rows.get(to)
+        if row is None or other is None:
+            return "substitute"
+        up, down = to in row.harder or about in other.easier, to in row.easier or about in other.harder
+        varied = any(v["to"] == to for v in _table()["variant"])
+        if _any("easier", piece.line):
+            return "easier"
+        if _any("harder", piece.line) and (up or _akin(about, to)):
+            return "harder"
+        if varied and _akin(about, to):
+            return "harder" if up else "easier"
+        if _any("elsewhere", piece.line):
+            return "substitute"
+        if down or _akin(about, to):
+            return "easier"
+        return "harder" if up else "substitute"
+
+    def _pair(self, piece: Piece) -> tuple[str | None, str | None]:
+        """The movement that the piece is about and the one it offers, as far as it names them."""
+        for pattern in _table()["trades"]:
+            if match := re.search(pattern, piece.line):
+                about, to = (piece.named[int(match[group][1:])] for group in ("about", "to"))
+                if about.name in self._names.session or to.called not in self._names.session:
+                    return about.name, self._finest(piece, to)
+        taken = self._taken(piece)
+        rest = [n for n in piece.named if n not in taken and n.name in self._names.session]
+        to_name = self._finest(piece, taken[0]) if taken else None
+        about_name = next((n.name for n in rest if n.called != to_name), None)
+        if about_name is None and taken and taken[0].called in self._names.session and len(piece.named) == 1:
+            if not re.search(r"\binstead\b", piece.line):
+                return taken[0].name, None
+        return about_name, to_name
+
+    def _taken(self, piece: Piece) -> list[Named]:
+        out: list[Named] = []
+        for pattern in _table()["takes"]:
+            for match in re.finditer(pattern, piece.line):
+                named = piece.named[int(match[1])]
+                if named not in out and self._later(piece, match):
+                    out.append(named)
+        return sorted(out)
+
+    def _later(self, piece: Piece, match: re.Match[str]) -> bool:
+        """Whether what is taken up comes after what is wrong."""
+        trouble = _first("trouble", piece.line)
+        return trouble is None or match.start(1) > trouble or "instead" in match[0]
+
+    def _finest(self, piece: Piece, to: Named) -> str:
+        """The movement offered, by the fullest of the names it is given."""
+        for other in piece.named:
+            if other.start > to.start and other.called.endswith(f"-{to.called}") and other.called not in self._names.session:
+                return other.called
+        return to.called
+
+    # --- what it is about -------------------------------------------------------------
+
+    def _spoken_of(self, piece: Piece, to: str | None) -> str | None:
+        """What the piece is about when it names no movement of the session."""
+        if (name := self._by_kit(piece)) is not None:
+            return name
+        if (name := self._by_amount(piece)) is not None:
+            return name
+        topic = self._topic
+        if topic is not None and piece.start - topic.end <= _FAR and topic.name != to:
+            return topic.name
+        return None
+
+    def _by_kit(self, piece: Piece) -> str | None:
+        kit = _table()["kit"]
+        stems = self._talk.stems[piece.start : piece.end]
+        head = re.search(r"\b(?:no|the|that|your|low|red|all)\b", piece.line)
+        if head is None:
+            return None
+        for stem in stems:
+            if stem not in kit:
+                continue
+            known = [n for n in self._names.work if (row := catalogue().get(n)) and kit[stem] in row.kit]
+            if self._topic is not None and self._topic.name in known:
+                return self._topic.name
+            if len(known) == 1:
+                return known[0]
+        return None
+
+    def _by_amount(self, piece: Piece) -> str | None:
+        """The one movement whose amount or load is called too much."""
+        for amount in self._old(piece):
+            known = {
+                e.movement
+                for e in self._efforts
+                if amount.low in (e.low, e.high) and _same_unit(amount, e)
+            } | {e.movement for e in self._efforts if any(amount.low == load.low for load in e.load)}
+            if self._topic is not None and self._topic.name in known:
+                return self._topic.name
+            if len(known) == 1:
+                return known.pop()
+        return None
+
+    # --- less of the same -------------------------------------------------------------
+
+    def _old(self, piece: Piece) -> list[Amount]:
+        found = []
+        for pattern in _table()["old"]:
+            found += [piece.amounts[int(m[1])] for m in re.finditer(pattern, piece.line)]
+        return found
+
+    def _new(self, piece: Piece) -> Amount | None:
+        old = self._old(piece)
+        for pattern in _table()["fewer_to"]:
+            for match in re.finditer(pattern, piece.line):
+                amount = piece.amounts[int(match[1])]
+                if amount not in old and amount.low is not None:
+                    return amount
+        return None
+
+    def _total(self, piece: Piece) -> Offer | None:
+        """Fewer rounds, or less of everything."""
+        table = _table()
+        if re.search(table["halves"], piece.line):
+            return Offer(piece.start, piece.end, "total", "fewer")
+        match = re.search(table["rounds"], piece.line)
+        whole = re.search(table["whole"], piece.line)
+        if match and not re.search(rf"{re.escape(match[0])} of (?:the |your )?@", piece.line):
+            amount = piece.amounts[int(match[1])]
+            if self._old(piece)[:1] == [amount]:
+                amount = self._new(piece) or amount
+            unit = "sets" if "set" in match[0] else "rounds"
+            return Offer(piece.start, piece.end, "total", "fewer", amount=amount, unit=unit)
+        if whole and _any("lighter", piece.line):
+            return Offer(piece.start, piece.end, "total", "lighter")
+        return None
+
+    def _less(self, piece: Piece, about: str | None) -> Offer | None:
+        amount = self._new(piece)
+        if amount is None:
+            return None
+        if amount.unit in ("kg", "lb"):
+            return None
+        old = self._old(piece)
+        timed = amount.unit == "s" or any(a.unit == "s" for a in old)
+        period = re.search(_table()["period"], piece.line) is not None
+        if timed and (period or (about is None and any(a.low in self._periods for a in old))):
+            return Offer(piece.start, piece.end, "round", "shorter", amount=replace(amount, unit="s"), unit="s")
+        name = about or self._by_amount(piece) or self._spoken_of(piece, None)
+        if name is None or not self._smaller(name, amount):
+            return None
+        measured = timed or amount.unit in ("m", "kcal") or self._measured(name)
+        unit = amount.unit or ("s" if timed else "m" if measured else "reps")
+        return Offer(piece.start, piece.end, name, "shorter" if measured else "fewer", amount=amount, unit=unit)
+
+    def _measured(self, name: str) -> bool:
+        return any(e.unit in ("m", "s") for e in self._efforts if e.movement == name)
+
+    def _smaller(self, name: str, amount: Amount) -> bool:
+        said = [e.high for e in self._efforts if e.movement == name and e.high is not None]
+        return not said or any(amount.low is not None and amount.low < high for high in said)
+
+    def _otherwise(self, piece: Piece, name: str) -> Offer | None:
+        """Lighter, harder or easier without another movement."""
+        line = piece.line
+        amount = next((a for a in reversed(piece.amounts) if a.unit in ("kg", "lb")), None)
+        if _any("harder", line) and not _any("lighter", line):
+            return Offer(piece.start, piece.end, name, "harder")
+        if _any("lighter", line):
+            amount = amount or self._new(piece)
+            unit = (amount.unit or "kg") if amount else None
+            return Offer(piece.start, piece.end, name, "lighter", amount=amount, unit=unit)
+        trouble = _first("trouble", line)
+        if _any("easier", line) or (
+            trouble is not None and re.search(_table()["acts"], line[trouble:]) and _any("trouble", line)
+        ):
+            return Offer(piece.start, piece.end, name, "easier")
+        return None
+
+    def _variants(self, piece: Piece, about: str | None) -> Iterator[tuple[str, str]]:
+        """Phrases that make another movement of one of the session's."""
+        seen: set[str] = set()
+        for row in _table()["variant"]:
+            if not any(re.search(pattern, piece.line) for pattern in row["said"]):
+                continue
+            family = [n for n in self._names.session if n.endswith(tuple(row["of"])) and n != row["to"]]
+            name = about if about in family else None
+            if about is None and len(family) == 1:
+                name = family[0]
+            if name is not None and row["to"] not in self._names.session and name not in seen:
+                seen.add(name)
+                yield name, row["to"]
+
+    def _trail(self, piece: Piece) -> None:
+        """ "That's the easier one" says of which kind the option before it was."""
+        match = re.search(_table()["trailer"], piece.line)
+        if match and self.found and piece.start - self.found[-1].end <= 2:
+            last = self.found[-1]
+            kind = "easier" if match[1] == "kinder" else match[1]
+            if last.to is None or kind != "lighter":
+                self.found[-1] = replace(last, kind=kind, end=piece.end)
+
+
+def _akin(one: str, other: str) -> bool:
+    """Whether two movements share the word that names them: squats, push-ups."""
+    return one.split("-")[-1] == other.split("-")[-1]
+
+
+def _same_unit(amount: Amount, effort: Effort) -> bool:
+    return amount.unit is None or amount.unit == effort.unit
+
+
+def _cut(talk: Talk) -> Iterator[tuple[int, int]]:
+    """The talk in pieces of one offer at most."""
+    start = 0
+    for at in range(1, len(talk.tokens)):
+        if _ends(talk, start, at):
+            yield start, at
+            start = at
+    yield start, len(talk.tokens)
+
+
+_RUNS_ON = frozenset(("then", "before", "after", "so", "because"))
+_ASKS = frozenset(("what", "how", "who", "why", "which", "any", "do"))
+
+
+def _ends(talk: Talk, start: int, at: int) -> bool:
+    before = talk.tokens[at - 1]
+    if talk.stops:
+        if before.after in (".", "!", ";", "…"):
+            return True
+        if before.after == "?":
+            return talk.tokens[start].norm in _ASKS or at - start < 3
+    elif at - start > _LONGEST:
+        return True
+    elif talk.clause(at).start == at and talk.tokens[at].norm not in _RUNS_ON:
+        return True
+    return _starts(talk, start, at)
+
+
+def _starts(talk: Talk, start: int, at: int) -> bool:
+    """Whether an offer starts at ``at`` inside a sentence."""
+    before = talk.tokens[at - 1]
+    words = " ".join(t.norm for t in talk.tokens[at : at + 5])
+    if before.norm in _table()["not_after"]:
+        return False
+    if talk.tokens[at].norm == "if":
+        if any(re.match(rf"if {pattern}", words) for pattern in _table()["not_open"]):
+            return False
+        return not talk.stops or before.norm in ("and", "or", "but", "so") or _only_topic(talk, start, at)
+    return not talk.stops and any(re.match(rf"{p}\b", words) for p in _table()["opens"])
+
+
+def _only_topic(talk: Talk, start: int, at: int) -> bool:
+    return at - start <= 6
+
+
+@cache
+def _table() -> dict[str, Any]:
+    return raw("cuewright.parse", "options.toml")
+
+
+def _any(key: str, line: str) -> int:
+    """How many expressions of a list are found in a line."""
+    return sum(re.search(pattern, line) is not None for pattern in _table()[key])
+
+
+def _first(key: str, line: str) -> int | None:
+    """Where the first match of a list starts in a line."""
+    found = [m.start() for pattern in _table()[key] if (m := re.search(pattern, line))]
+    return min(found, default=None)

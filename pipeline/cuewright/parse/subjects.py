@@ -1,0 +1,145 @@
+"""What a stretch of talk is about: a movement, a round, the whole session or a block of it."""
+
+from bisect import bisect_left
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal
+
+from cuewright.parse.names import Names
+from cuewright.phrases import Phrases
+from cuewright.tables import raw
+from cuewright_models.divided import Divided
+from cuewright_models.plan import Block, Ladder, efforts
+from cuewright_models.tokens import Amount, Reading
+
+Kind = Literal["movement", "round", "partial", "total", "block", "pronoun"]
+Places = Mapping[str, Sequence[tuple[int, int]]]
+"""The token ranges in which each block was said, by its id."""
+_EASY = ("warm-up", "mobility", "cool-down")
+_FAR = 60
+"""Tokens back to what a pronoun means, at most."""
+_DETERMINERS = frozenset("the each every those these that your of this them his two per".split())
+_SHAPES = {"ladder", "pyramid"}
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """Something spoken of over the tokens ``start:end``; ``about`` is what a plan calls it."""
+
+    start: int
+    end: int
+    kind: Kind
+    about: str
+
+
+class Subjects:
+    """Everything spoken of in a talk, in order."""
+
+    def __init__(
+        self, divided: Divided, blocks: Sequence[Block], names: Names, places: Places
+    ) -> None:
+        self._reading = divided.reading
+        self._blocks = blocks
+        self._names = names
+        self._places = places
+        self._work = [block for block in blocks if block.kind not in _EASY]
+        self.all = self._found()
+        self._starts = [subject.start for subject in self.all]
+
+    def within(self, start: int, end: int) -> list[Subject]:
+        """The subjects that begin in ``start:end``, in order."""
+        return self.all[bisect_left(self._starts, start) : bisect_left(self._starts, end)]
+
+    def meant(self, at: int, kinds: Sequence[Kind] = ("movement", "round", "block")) -> Subject | None:
+        """What a pronoun at ``at`` stands for: what was last spoken of before it."""
+        back = reversed(self.within(max(at - _FAR, 0), at))
+        return next((subject for subject in back if subject.kind in kinds), None)
+
+    def _found(self) -> list[Subject]:
+        """All subjects without overlaps; the longer one stands."""
+        found = sorted(
+            (*self._movements(), *self._amounts(), *self._phrases()),
+            key=lambda s: (s.start - s.end, s.kind == "pronoun", s.start),
+        )
+        taken: set[int] = set()
+        kept = []
+        for subject in found:
+            if taken.isdisjoint(range(subject.start, subject.end)):
+                taken.update(range(subject.start, subject.end))
+                kept.append(subject)
+        return sorted(kept, key=lambda subject: subject.start)
+
+    def _movements(self) -> Iterator[Subject]:
+        for mention in self._reading.movements:
+            yield Subject(mention.start, mention.end, "movement", self._names.resolve(mention))
+
+    def _amounts(self) -> Iterator[Subject]:
+        """ "the mile", "each 500": a movement told by its distance."""
+        tokens = self._reading.tokens
+        for amount in self._reading.amounts:
+            before = tokens[amount.start - 1].norm if amount.start else ""
+            movement = self._by_amount(amount) if before in _DETERMINERS else None
+            if movement is not None:
+                yield Subject(amount.start, amount.end, "movement", movement)
+
+    def _by_amount(self, amount: Amount) -> str | None:
+        if amount.unit not in (None, "m") or amount.shape != "one" or not amount.low:
+            return None
+        for block in self._work:
+            for effort in efforts(block.items):
+                metres = effort.unit == "m" and effort.low
+                if metres and abs(metres - amount.low) <= 0.01 * metres:
+                    return effort.movement
+        return None
+
+    def _phrases(self) -> Iterator[Subject]:
+        for mention in _phrases().everywhere(self._reading.stems):
+            if mention.name == "block":
+                about = self.block_of(mention.start, mention.end)
+                if about is not None:
+                    yield Subject(mention.start, mention.end, "block", about)
+            else:
+                about = "" if mention.name == "pronoun" else mention.name
+                yield Subject(mention.start, mention.end, mention.name, about)  # type: ignore[arg-type]
+        yield from self._parts()
+
+    def _parts(self) -> Iterator[Subject]:
+        """ "the grass part", "the bench bit": a block by a word that was said in it."""
+        tokens = self._reading.tokens
+        for at in range(2, len(tokens)):
+            if tokens[at].norm in ("part", "bit", "piece", "block", "section", "thing") and tokens[at - 2].norm == "the":
+                about = self.block_of(at - 1, at)
+                if about is not None:
+                    yield Subject(at - 2, at + 1, "block", about)
+
+    def block_of(self, start: int, end: int) -> str | None:
+        """The working block in whose prescription the words ``start:end`` were said first."""
+        stems = [stem for stem in self._reading.stems[start:end] if stem not in ("the", "whole")]
+        if not stems:
+            return None
+        if _SHAPES & set(stems):
+            shaped = [b.id for b in self._work if any(isinstance(i, Ladder) for i in b.items)]
+            if len(shaped) == 1:
+                return self._only(shaped[0])
+        for block in self._work:
+            if any(_holds(self._reading, place, stems) for place in self._places.get(block.id, ())):
+                return self._only(block.id)
+        return None
+
+    def _only(self, about: str) -> str:
+        """The one working block of a session is the whole of it."""
+        return about if len(self._work) > 1 else "total"
+
+
+def _holds(reading: Reading, place: tuple[int, int], stems: Sequence[str]) -> bool:
+    """Whether the words stand in a place in this order."""
+    said = reading.stems[place[0] : place[1]]
+    width = len(stems)
+    return any(list(said[at : at + width]) == list(stems) for at in range(len(said) - width + 1))
+
+
+@cache
+def _phrases() -> Phrases:
+    table = raw("cuewright.parse", "subjects.toml")
+    return Phrases({name: row["said"] for name, row in table.items()})

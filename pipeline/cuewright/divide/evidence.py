@@ -89,7 +89,7 @@ def _announced(found: list[Counter[str]]) -> None:
     for at in range(len(found)):
         window = found[at : at + _ECHO + 2]
         parts = {label for counts in window for label in _PARTS if counts[label]}
-        if len(parts) > 1 and found[at]["header-warm-up"] and not any(c["prescribes"] for c in window):
+        if len(parts) > 1 and found[at]["header-warm-up"] and not found[at]["over"] and not any(c["prescribes"] for c in window):
             for counts in window:
                 counts["agenda"] = max(counts["agenda"], 1)
 
@@ -139,10 +139,15 @@ def _hold(
             counts["structures"] += 1
         if _norm(reading, amount.end) == "on" and _off(reading, amount.end + 1):
             counts["clock"] += 1
+        if _norm(reading, amount.end) in ("set", "sets") or amount.unit == "%":
+            counts["lifts"] += 1
+        if amount.shape == "ordinal" and _norm(reading, amount.end) in _PIECES:
+            counts["header-work"] += 1
         if amount.shape in ("list", "by") and amount.unit is None:
             counts["structures"] += 1
 
 
+_PIECES = frozenset("lift part piece block section".split())
 _ROUGHLY = frozenset("about around roughly just maybe".split())
 
 

@@ -6,6 +6,8 @@ from cuewright.parse.cues import advice, cues
 from cuewright.parse.names import Names
 from cuewright.parse.opening import date, title
 from cuewright.parse.options import options
+from cuewright.parse.places import places
+from cuewright.parse.targets import targets
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Plan, Repair, Source
@@ -19,8 +21,10 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
     def quote(start: int, end: int) -> Said:
         return heard.quote(tokens[start].first, tokens[max(end - 1, start)].last)
 
-    blocks = build(fold(divided), quote)
+    drafts = fold(divided)
+    blocks = build(drafts, quote)
     names = Names(divided.reading, blocks)
+    where = places(drafts, blocks, quote)
     return Plan(
         source=Source(
             name=heard.name,
@@ -32,6 +36,7 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
         title=title(heard, divided),
         date=date(divided, quote),
         blocks=blocks,
+        targets=targets(divided, blocks, names, where, quote),
         options=options(divided, blocks, names, quote),
         cues=cues(divided, blocks, names, quote),
         advice=advice(divided, blocks, names, quote),

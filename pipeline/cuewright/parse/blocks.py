@@ -24,10 +24,12 @@ _TURNS = frozenset("times rounds turns goes intervals sets starts windows".split
 _THEM = frozenset("them those these em".split())
 _ROUNDS = frozenset("round rounds time times lap laps through".split())
 _AGAIN = frozenset("then another second third more".split())
+_PIECES = frozenset("lift part piece block section bit".split())
 _SLOTS = frozenset("one minute minutes station interval thing window slot exercise is it's".split())
 _POINTS = frozenset("that's it's is one's another".split())
 _AHEAD, _BEHIND = 14, 12
 """Tokens after and before "every minute" within which its length is said."""
+_MINUTES = 6
 _ECHOED = 0.7
 _EARLY = 3
 _NEAR = 25
@@ -79,7 +81,8 @@ class Folder:
                 if late and self._known(clause):
                     continue
                 here = [m for m in said if clause.start <= m.start < clause.end]
-                later = any(clause.end <= m.start < last.end for m in self.reading.movements)
+                soon = self.clauses[min(place + 1, run[-1])].end
+                later = any(clause.end <= m.start < soon for m in self.reading.movements)
                 self._clause(clause, here, self.found.get(place, []), later)
         said = [draft for draft in self.drafts if not draft.empty or draft.top.items]
         self._open_with_warm_up(said)
@@ -208,11 +211,22 @@ class Folder:
         opened = bool(fresh) and bool(self.drafts) and not self.draft.empty
         if moved or opened:
             self.drafts.append(Draft(section, _KIND.get(section, "conditioning")))
+        if self._numbered(clause) and not self.draft.empty and not (moved or opened):
+            self.drafts.append(Draft(section, self.draft.kind))
         for kind in named:
             if kind != "any" and (section == "work") == (kind not in ("warm-up", "cool-down", "mobility")):
                 self.draft.kind = kind  # type: ignore[assignment]
             elif kind == "mobility" and section == "warm-up":
                 self.draft.kind = "mobility"
+
+    def _numbered(self, clause: Clause) -> bool:
+        """ "Second lift", "the fourth bit": a part counted off at the start of a clause."""
+        norms = [self._norm(at) for at in range(clause.start, clause.start + 5)]
+        return any(
+            a.shape == "ordinal" and clause.start <= a.start <= clause.start + 2
+            and not _PIECES.isdisjoint((self._norm(a.end), self._norm(a.end + 1)))
+            for a in self.reading.amounts
+        ) and "round" not in norms  # fmt: skip
 
     def _section(
         self, clause: Clause, named: Sequence[str], phrases: Sequence[Mention]
@@ -250,7 +264,7 @@ class Folder:
                 self._every(mark, spans)
             elif mark.kind == "intervals":
                 self._start_clock("intervals", more)
-                self.draft.work_s, self.draft.rest_s = mark.amounts[0].low, mark.amounts[1].low
+                self._intervals(mark)
             elif mark.kind == "cap" and mark.amounts and self.draft.clock in (None, "for-time"):
                 self.draft.clock = "for-time"
                 self.draft.cap_s = mark.amounts[0].high
@@ -265,6 +279,16 @@ class Folder:
         if done and (second or (more and draft.clock is None and clock != "for-time")):
             self.drafts.append(Draft(draft.section, draft.kind))
         self.draft.clock = clock
+
+    def _intervals(self, mark: Mark) -> None:
+        """Work and rest; bare small numbers are minutes; once there is work it stands."""
+        draft = self.draft
+        work, rest = (
+            (a.low or 0.0) * (60 if a.unit is None and (a.low or 0) <= _MINUTES else 1)
+            for a in mark.amounts
+        )
+        if draft.work_s is None or not draft.top.items:
+            draft.work_s, draft.rest_s = work, rest
 
     def _every(self, mark: Mark, spans: Row) -> None:
         draft = self.draft

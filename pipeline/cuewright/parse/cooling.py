@@ -11,11 +11,12 @@ _EASY = frozenset(("walk", "jog"))
 def wound_down(drafts: Sequence[Draft]) -> list[Draft]:
     """The drafts, with stretches that end the last work block as a block of their own."""
     out = list(drafts)
-    work = [d for d in out if d.section == "work"]
+    work = [d for d in out if d.section == "work" and d.top.items]
     if not work or any(d.section == "cool-down" for d in out):
         return out
     last = work[-1]
-    group = last.open if last.open is not None and last.open in last.top.items[-1:] else last.top
+    end = last.top.items[-1] if last.top.items else None
+    group = end if isinstance(end, Group) and end.kind == "repeat" else last.top
     tail = _tail(group)
     kept = len(group.items) - len(tail)
     if not tail or (kept == 0 and group is last.top and len(work) == 1) or last.clock == "intervals":

@@ -97,13 +97,16 @@ class _Reader:
 
     def _needed(self, topic: Named, start: int, *, counted: bool) -> int:
         clause = self._talk.clause(topic.start)
+        if counted and clause.section in ("warm-up", "cool-down"):
+            return _NEVER
         if counted:
             first = any(at in self._hits for at in range(start, start + _OPENING))
             return _ENOUGH_AFTER_WORK if first else _NEVER
         stranger = topic.name not in self._names.session
         if clause.section == "cues" or clause.role == "cue":
             return _ENOUGH_IN_CUES + stranger
-        return _ENOUGH + 2 * stranger
+        busy = clause.section in _QUIET or clause.role == "prescription"
+        return _ENOUGH + 2 * stranger + busy
 
     def _next_clause(self, at: int) -> int:
         """Where the next clause starts, or sentence."""
@@ -118,6 +121,8 @@ class _Reader:
         if named.start in self._offered:
             return False
         words = _words()
+        if self._is_verb(named):
+            return False
         before, further = self._norm(named.start - 1), self._norm(named.start - 2)
         known = named.name in self._names.session
         if named.start == 0 or self._talk.tokens[named.start - 1].after:
@@ -127,6 +132,14 @@ class _Reader:
         if before in ("the", "your", "those", "them", "these"):
             return further not in words["governs_the"] and (known or further in words["leads"])
         return known or self._talk.clause(named.start).section == "cues"
+
+    def _is_verb(self, named: Named) -> bool:
+        """Whether a name is what the body does: "sit up tall", "on pull-ups, dead hang"."""
+        bare = self._norm(named.end - 1) == self._talk.stems[named.end - 1]
+        if bare and self._norm(named.end) in _words()["verbs"] and self._norm(named.start - 1) not in ("the", "your"):
+            return True
+        touching = any(n.end == named.start for n in self._talk.within(max(named.start - 6, 0), named.start))
+        return touching and named.name not in self._names.session
 
     def _stop(self, start: int, end: int) -> int:
         """Where the talk leaves the topic: at an offer, or a clause for something else."""
@@ -139,7 +152,9 @@ class _Reader:
         return end
 
     def _leaves(self, clause: Clause) -> bool:
-        return clause.section in _QUIET or clause.role in ("claim", "example")
+        if clause.section in _QUIET:
+            return True
+        return clause.section != "cues" and clause.role in ("claim", "example")
 
     def _norm(self, at: int) -> str:
         return self._talk.tokens[at].norm if 0 <= at < len(self._talk.tokens) else ""

@@ -91,6 +91,8 @@ def _refused(span: Span, tokens: tuple[Token, ...]) -> bool:
     before = tokens[span.start - 1] if span.start else None
     if span.end < len(tokens) and tokens[span.end].norm == "thing":
         return True  # "the windscreen wiper thing" only describes
+    if before is not None and before.norm == "a" and span.start > 1:
+        before = tokens[span.start - 2]  # "it's not a sprint"
     return before is not None and not before.after and before.norm in ("no", "without", "not", "any")
 
 

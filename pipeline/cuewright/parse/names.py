@@ -1,7 +1,8 @@
 """What a short name means in this session: "the swings" are the kettlebell swings."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from functools import cache
+from functools import cache, cached_property
 from typing import NamedTuple
 
 from cuewright.movements.catalogue import catalogue
@@ -33,7 +34,10 @@ class Names:
         self.session = _ordered(blocks)
         self.work = _ordered([b for b in blocks if b.kind not in ("warm-up", "mobility", "cool-down")])
         said = {e.movement: e.as_said for block in blocks for e in efforts(block.items)}
-        self._forms = {name: [*_forms(name), _stems(said[name])] for name in self.session}
+        counted = [m.name for m in reading.movements if _counted(m, reading)]
+        self.known: tuple[str, ...] = tuple(dict.fromkeys((*self.work, *self.session, *counted)))
+        """The session's movements, the main work first, then others that were given an amount."""
+        self._forms = {name: [*_forms(name), _stems(said.get(name, name))] for name in self.known}
         self.named: tuple[Named, ...] = tuple(self._named())
 
     def resolve(self, mention: Mention) -> str:
@@ -48,7 +52,7 @@ class Names:
         return self._meant(said) or mention.name
 
     def _meant(self, said: Form) -> str | None:
-        for name in (*self.work, *self.session):
+        for name in self.known:
             if any(form[-len(said) :] == said for form in self._forms[name]):
                 return name
         return None
@@ -57,23 +61,46 @@ class Names:
         """Every movement spoken of: catalogue names, and this session's short names."""
         taken = {at for m in self._reading.movements for at in range(m.start, m.end)}
         found = [self._as_meant(m) for m in self._reading.movements]
-        aliases = self._aliases()
-        stems, table = self._reading.stems, _table()
-        for at in range(1, len(stems)):
-            if at in taken or self._reading.tokens[at - 1].after:
-                continue
-            after = stems[at + 1] if at + 1 < len(stems) else ""
-            before = self._reading.tokens[at - 1].norm
-            name = aliases.get(stems[at])
-            if after in table["ones"] and before in table["before"] and at + 1 not in taken:
-                name = self._with(stems[at]) or name
-            if name is None:
-                name = aliases.get(_plain(stems[at]))
-                if name is not None and stems[at].endswith(("ing", "in")):
-                    found.append(Named(at, at + 1, name, name))
-            elif before in table["before"]:
-                found.append(Named(at, at + 1, name, name))
+        for at in range(1, len(self._reading.stems)):
+            if at not in taken and not self._reading.tokens[at - 1].after:
+                short = self._short(at, taken)
+                found += [short] if short is not None else []
         return iter(sorted(found))
+
+    def _short(self, at: int, taken: set[int]) -> Named | None:
+        """A short name of one of the session's movements at the token ``at``."""
+        stems, table = self._reading.stems, _table()
+        before, after = self._reading.tokens[at - 1].norm, stems[at + 1] if at + 1 < len(stems) else ""
+        name: str | None = None
+        if after in table["ones"] and before in table["before"] and at + 1 not in taken:
+            name = self._with(stems[at])
+        elif self._heads(at):
+            name = self._aliases.get(stems[at]) or self._with(stems[at])
+        elif before in table["before"]:
+            name = self._aliases.get(stems[at])
+        if name is None and stems[at].endswith(("ing", "in")):
+            name = self._aliases.get(_plain(stems[at]))
+        if name is None and stems[at] == "over":
+            return self._over(at)
+        return Named(at, at + 1, name, name) if name is not None else None
+
+    def _heads(self, at: int) -> bool:
+        """Whether a word heads its sentence: "on the bench, shoulder blades together"."""
+        tokens = self._reading.tokens
+        if tokens[at].after not in (",", ":") or at < 2 or tokens[at - 1].norm != "the":
+            return False
+        first = at - 2 if tokens[at - 2].norm in _table()["heads"] else at - 1
+        if first and tokens[first - 1].norm in ("and", "now"):
+            first -= 1
+        return first == 0 or tokens[first - 1].after in (".", "?", "!")
+
+    def _over(self, at: int) -> Named | None:
+        """ "Over the shoulder": the end of a longer name, with or without "the"."""
+        stems = self._reading.stems
+        skip = at + 2 if stems[at + 1 : at + 2] == ("the",) else at + 1
+        said = (stems[at], *stems[skip : skip + 1])
+        name = self._meant(said)
+        return Named(at, skip + 1, name, name) if name is not None and len(said) == 2 else None
 
     def _as_meant(self, mention: Mention) -> Named:
         """A mention resolved; a verb at its end is left out: "goblet squat, hold the bell"."""
@@ -87,16 +114,17 @@ class Names:
 
     def _with(self, word: str) -> str | None:
         """The movement that has a word in a name: "the balance one" is the single leg balance."""
-        for name in (*self.work, *self.session):
+        for name in self.known:
             if any(word in form for form in self._forms[name]):
                 return name
         return None
 
+    @cached_property
     def _aliases(self) -> dict[str, str]:
         """Single words that stand for one movement of the session."""
         generic = _table()["generic"]
         found: dict[str, str] = {}
-        for name in (*self.work, *self.session):
+        for name in self.known:
             for form in _forms(name):
                 last = form[-2:-1] if form[-1:] in (("pose",), ("stretch",)) else form[-1:]
                 for word in last:
@@ -107,6 +135,16 @@ class Names:
 
 def _ordered(blocks: Sequence[Block]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(e.movement for block in blocks for e in efforts(block.items)))
+
+
+def _counted(mention: Mention, reading: Reading) -> bool:
+    """Whether a number stands right before a movement or right after it."""
+    first = bisect_left(reading.amounts, mention.start - 4, key=lambda a: a.start)
+    return any(
+        amount.end == mention.start or amount.start in (mention.end, mention.end + 1)
+        for amount in reading.amounts[first : first + 4]
+        if amount.shape not in ("ordinal", "date", "other")
+    )
 
 
 def _stems(text: str) -> Form:

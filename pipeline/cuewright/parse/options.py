@@ -97,6 +97,8 @@ class _Reader:
         roles = {c.role for c in piece.clauses}
         if roles <= {"example", "claim", "restatement"} and not _any("offers", piece.line):
             return False
+        if parts == {"cues"} and "option" not in roles:
+            return strong > 1 or (bool(strong) and piece.line.startswith(("if ", "for any")) and bool(piece.named))
         if parts <= _SLACK:
             return strong > 1 and bool(piece.named)
         if "scaling" in parts or "option" in roles:

@@ -111,8 +111,11 @@ def letter(amount: Amount) -> str:
 
 
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
+_NOUNS = frozenset(
+    "things thing exercises moves pieces parts bits people pairs lads girls machines mats boats stations movements jobs benches bikes ergs chairs places weeks months years days hours".split()
+)
 _PLACES = frozenset(
-    "lane rack station number channel page round set part spot bay level boat engine bus room rate week day chapter gate stream squad crew grade lot".split()
+    "lane rack station number channel page round set part spot bay level boat engine bus room rate week day chapter gate stream squad crew grade".split()
 )
 
 
@@ -123,6 +126,8 @@ def _sign(reading: Reading, amount: Amount) -> str:
         if reading.tokens[amount.start - 2].norm == "of" and amount.unit is not None:
             return "#"  # what is left "of your ninety seconds"
     after = [t.norm for t in reading.tokens[amount.end : amount.end + 2]]
+    if amount.unit is None and (after[:1] and after[0] in _NOUNS or after in (["of", "you"], ["of", "us"])):
+        return "#"
     if after in (["rep", "max"], ["rep", "maximum"]) or after[:1] == ["rm"]:
         return "#"
     if before in _PLACES and amount.unit is None and amount.shape == "one":

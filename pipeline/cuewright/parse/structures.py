@@ -57,6 +57,7 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = tuple(
         ("rest", r"Z[qefh.]{0,3}(t)"),
         ("rest", r"(t)[fe]?Z"),
         ("rest", r"(t)[e.]?B"),
+        ("rest", r"(t)F"),
         ("by", r"(b)"),
         ("by", r"(n)[.eo]?Sf[.e]{0,2}([ntdc])(?![.eP]{0,2}M)"),
         ("sets", r"(n)[.eo]?S"),

@@ -59,7 +59,7 @@ class Subjects:
     def _found(self) -> list[Subject]:
         """All subjects without overlaps; the longer one stands."""
         found = sorted(
-            (*self._movements(), *self._amounts(), *self._phrases()),
+            (*self._movements(), *self._short(), *self._amounts(), *self._phrases()),
             key=lambda s: (s.start - s.end, s.kind == "pronoun", s.start),
         )
         taken: set[int] = set()
@@ -74,8 +74,19 @@ class Subjects:
         for mention in self._reading.movements:
             yield Subject(mention.start, mention.end, "movement", self._names.resolve(mention))
 
+    def _short(self) -> Iterator[Subject]:
+        """ "the presses", "the mile": a movement by its last word or its distance alone."""
+        tokens, stems = self._reading.tokens, self._reading.stems
+        for at in range(1, len(tokens)):
+            if tokens[at - 1].norm not in _DETERMINERS:
+                continue
+            metres = _distances().get(tokens[at].norm)
+            movement = self._of_length(metres) if metres else self._names.short(stems[at])
+            if movement is not None:
+                yield Subject(at, at + 1, "movement", movement)
+
     def _amounts(self) -> Iterator[Subject]:
-        """ "the mile", "each 500": a movement told by its distance."""
+        """ "each 500": a movement told by its distance."""
         tokens = self._reading.tokens
         for amount in self._reading.amounts:
             before = tokens[amount.start - 1].norm if amount.start else ""
@@ -86,10 +97,13 @@ class Subjects:
     def _by_amount(self, amount: Amount) -> str | None:
         if amount.unit not in (None, "m") or amount.shape != "one" or not amount.low:
             return None
+        return self._of_length(amount.low)
+
+    def _of_length(self, wanted: float) -> str | None:
         for block in self._work:
             for effort in efforts(block.items):
                 metres = effort.unit == "m" and effort.low
-                if metres and abs(metres - amount.low) <= 0.01 * metres:
+                if metres and abs(metres - wanted) <= 0.01 * metres:
                     return effort.movement
         return None
 
@@ -142,4 +156,11 @@ def _holds(reading: Reading, place: tuple[int, int], stems: Sequence[str]) -> bo
 @cache
 def _phrases() -> Phrases:
     table = raw("cuewright.parse", "subjects.toml")
-    return Phrases({name: row["said"] for name, row in table.items()})
+    return Phrases({name: row["said"] for name, row in table.items() if "said" in row})
+
+
+@cache
+def _distances() -> dict[str, float]:
+    """The metres of a distance that is said without a number."""
+    table: dict[str, float] = raw("cuewright.parse", "subjects.toml")["metres"]
+    return table

@@ -19,7 +19,8 @@ from cuewright.files import write
 ROOT = Path(__file__).parents[1]
 README = ROOT / "README.md"
 BLOCK = re.compile(
-    r"(?P<mark><!-- (?P<kind>run|measured): (?P<command>.+?) -->\n\n```text\n)(?P<shown>.*?)(?=```\n)",
+    r"(?P<mark><!-- (?P<kind>run|measured): (?P<command>.+?) -->\n\n```text\n)"
+    r"(?P<shown>.*?)(?=```\n)",
     re.DOTALL,
 )
 
@@ -32,6 +33,8 @@ def output(command: str) -> str:
     done = subprocess.run(
         [sys.executable, *start, *args], cwd=ROOT, capture_output=True, encoding="utf-8"
     )
+    if done.returncode not in (0, 1):
+        sys.exit(f"{command} failed; README.md stays as it was\n{done.stderr}")
     lines = (done.stdout + done.stderr).rstrip().splitlines()
     return "\n".join([f"$ {command}", *lines[: int(most) if most else None], ""])
 

@@ -25,7 +25,7 @@ _MOVES: dict[tuple[Section, Section], float] = {
     ("open", "cool-down"): -6.0,
     **{(section, "warm-up"): -3.0 for section in SECTIONS if section != "warm-up"},
     ("warm-up", "work"): -1.5,
-    ("warm-up", "cool-down"): -5.0,
+    ("warm-up", "cool-down"): -7.0,
     ("cool-down", "work"): -4.0,
     ("cool-down", "warm-up"): -5.0,
 }

@@ -132,16 +132,17 @@ class Folder:
 
     def _late(self, run: Sequence[int]) -> bool:
         """Whether a run comes back to the work after the talk had gone on to other things."""
-        before = {c.section for c in self.clauses[: run[0]]}
+        begun = next((i for i, c in enumerate(self.clauses) if c.section == "work"), run[0])
+        before = {c.section for c in self.clauses[begun : run[0]]}
         if before.isdisjoint(_AFTERWARDS) or self.clauses[run[0]].section != "work":
             return False
-        return not any(self.clauses[place].has(label) for place in run[:2] for label in _HEADS)
+        return not any(self.clauses[place].has(label) for place in run[:3] for label in _HEADS)
 
     def _known(self, clause: Clause) -> bool:
         """Whether a clause only names movements that are prescribed already."""
         there = {w.bound.movement for d in self.drafts for w in d.top.works() if w.bound}
         named = {m.name for m in self.reading.movements if clause.start <= m.start < clause.end}
-        return named <= there
+        return bool(named) and named <= there
 
     def _clause(
         self, clause: Clause, said: Sequence[Mark], phrases: Sequence[Mention], later: bool
@@ -428,12 +429,30 @@ class Folder:
         said = [w.amount.low for w in draft.line.works() if w.amount is not None]
         if sum(float(r) in said for r in rungs) >= _ECHOED * len(rungs):
             return  # the list sums up what was just said
+        draft = self._climbs(mark.start)
         if draft.share is not None and draft.share.unit is None:
             draft.rungs, draft.share = (int(draft.share.low or 0),), None
         if not draft.rungs or rungs[: len(draft.rungs)] == draft.rungs:
             draft.rungs = rungs
         elif rungs[0] not in draft.rungs[:1] and len(rungs) < len(draft.rungs) + 4:
             draft.rungs = (*draft.rungs, *rungs)
+
+    def _climbs(self, at: int) -> Draft:
+        """The draft of a ladder: a new one where a block with a clock has its work already."""
+        draft = self.draft
+        items = draft.line.items
+        kept = len(items)
+        while kept and isinstance(work := items[kept - 1], Work) and work.bare and work.bound:
+            if at - work.bound.last > _NEAR:
+                break
+            kept -= 1
+        done = any(not work.bare for work in draft.top.works())
+        if draft.clock in ("every", "amrap", "intervals") and done and kept < len(items):
+            loose = items[kept:]
+            del items[kept:]
+            self.drafts.append(Draft(draft.section, draft.kind, share=draft.share, top=Group(items=loose)))
+            draft.share = None
+        return self.draft
 
     def _slot(self) -> None:
         draft = self.draft
@@ -473,7 +492,7 @@ class Folder:
         used = {at for m in said for at in range(m.start, m.end)}
         left = [s.amount for s in spans.spans if s.letter in "ntdc" and s.start not in used and s.amount]
         works = [w for w in self.draft.top.works() if w.bound]
-        if any(self._norm(a.start - 1) in ("till", "until") for a in left):
+        if any(self._norm(a.start - 1) in ("till", "until", "by") for a in left):
             return
         if len(left) < 1 or (len(left) > 1 and len({a.low for a in left}) > 1):
             return

@@ -196,6 +196,8 @@ def unit(amount: Amount | None, movement: str) -> Unit:
     """The unit of an amount beside a movement; "a 400" beside a run is metres."""
     row = catalogue().get(movement)
     counted = row.counted_in if row is not None else ("reps",)
+    if amount is None and counted[0] == "s":
+        return "s"
     if amount is None or amount.unit is None:
         big = amount is not None and (amount.low or 0) >= _FEWEST_METRES
         if big and "m" in counted and "reps" not in counted[:1]:

@@ -11,13 +11,14 @@ from cuewright_models.tokens import Amount, Reading
 
 _REACH = 9
 """Tokens between the words taken back and those that replace them, at most, on each side."""
+_CLOSE = 2
 _OWNING = frozenset("what hark i'm wait hang sorry that's it's i let make tell forgive scratch hold my".split())
 _FILLERS = frozenset("no nope uh um er erm wait actually sorry hang on oh well".split())
 
 
 @dataclass(frozen=True, slots=True)
 class Correction:
-    """The tokens ``start:end`` are taken back; ``renamed`` when it is the movement that changes."""
+    """The tokens ``start:end`` are taken back; ``renamed`` when the movement is said anew too."""
 
     start: int
     end: int
@@ -35,7 +36,8 @@ def corrections(reading: Reading) -> list[Correction]:
             continue
         if start - before.end > _REACH or after.start - end > _REACH or not _alike(before, after):
             continue
-        out.append(Correction(before.start, after.start, (before.low, before.high) == (after.low, after.high)))
+        same = (before.low, before.high) == (after.low, after.high)
+        out.append(Correction(before.start, after.start, same or _named_anew(reading, after)))
     return out
 
 
@@ -50,6 +52,11 @@ def taken_back(reading: Reading, found: Sequence[Correction]) -> frozenset[int]:
         held = set(range(one.start, one.end))
         out |= held if one.renamed else held - named
     return frozenset(out)
+
+
+def _named_anew(reading: Reading, amount: Amount) -> bool:
+    """Whether a movement follows the right number, said once or twice: "16, 16 reverse lunges"."""
+    return any(0 <= m.start - amount.end <= _CLOSE for m in reading.movements)
 
 
 def _alike(one: Amount, other: Amount) -> bool:

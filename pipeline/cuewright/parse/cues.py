@@ -90,7 +90,7 @@ class _Reader:
 
     def _prescribed(self, topic: Named) -> bool:
         coached = self._talk.clause(topic.start).section == "cues"
-        return self._talk.counted(topic, reach=1 if coached else 4)
+        return self._talk.counted(topic, reach=1 if coached else 3)
 
     def _score(self, start: int, stop: int) -> int:
         return len(set().union(*(self._hits.get(at, ()) for at in range(start, stop)), set()))
@@ -139,7 +139,7 @@ class _Reader:
         if bare and self._norm(named.end) in _words()["verbs"] and self._norm(named.start - 1) not in ("the", "your"):
             return True
         touching = any(n.end == named.start for n in self._talk.within(max(named.start - 6, 0), named.start))
-        return touching and named.name not in self._names.session
+        return touching and named.name not in self._names.work
 
     def _stop(self, start: int, end: int) -> int:
         """Where the talk leaves the topic: at an offer, or a clause for something else."""

@@ -21,14 +21,14 @@ _BARE = 4.0
 """Cost of a movement without an amount."""
 _AFTER = 1.2
 """Cost of an amount that follows its movement."""
-_COMMA = 1.0
+_COMMA = 0.7
 _STOP = 3.0
 _POINTS = frozenset("that's it's which is one's".split())
 _POINTED = 1.5
 _LINK = 0.8
 _LINKS = {"f": 0.0, "e": 0.15, "h": _LINK, "O": 0.1, "P": 0.1, "q": 0.1}
 _PRONOUNS = frozenset("you i we they he she".split())
-_PRONOUN = 1.5
+_PRONOUN = 2.5
 """A pronoun starts a new statement: "when you've done your four you run"."""
 _STRANGE = 2
 """Unknown words between an amount and its movement that cost little."""

@@ -46,7 +46,7 @@ class Names:
         A mention means the movement of the main work whose name, or a name it goes by,
         ends with the words said, or else has them anywhere.
         """
-        if mention.name in self.session:
+        if mention.name in self.work:
             return mention.name
         said = tuple(self._reading.stems[mention.start : mention.end])
         return self._meant(said) or mention.name
@@ -72,7 +72,7 @@ class Names:
         stems, table = self._reading.stems, _table()
         before, after = self._reading.tokens[at - 1].norm, stems[at + 1] if at + 1 < len(stems) else ""
         name: str | None = None
-        if after in table["ones"] and before in table["before"] and at + 1 not in taken:
+        if after in table["ones"] and before in ("the", "that") and at + 1 not in taken:
             name = self._with(stems[at])
         elif self._heads(at):
             name = self._aliases.get(stems[at]) or self._with(stems[at])
@@ -121,15 +121,15 @@ class Names:
 
     @cached_property
     def _aliases(self) -> dict[str, str]:
-        """Single words that stand for one movement of the session."""
+        """Single words that stand for one movement of the session, heads of names first."""
         generic = _table()["generic"]
         found: dict[str, str] = {}
-        for name in self.known:
-            for form in _forms(name):
-                last = form[-2:-1] if form[-1:] in (("pose",), ("stretch",)) else form[-1:]
-                for word in last:
-                    if word not in generic and len(word) > 2:
-                        found.setdefault(word, name)
+        for last in (True, False):
+            for name in self.known:
+                for form in (_stems(name), self._forms[name][-1][-1:]):
+                    for word in form[-1:] if last else form:
+                        if word not in generic and len(word) > 2:
+                            found.setdefault(word, name)
         return found
 
 

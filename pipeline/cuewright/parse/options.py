@@ -25,6 +25,8 @@ Kind = Literal["fewer", "shorter", "lighter", "easier", "harder", "substitute"]
 _FAR = 45
 """Tokens after which a movement spoken of is no longer meant by "it"."""
 _LONGEST = 60
+_AHEAD = 12
+"""Tokens after "go lighter" within which the movement may still be named."""
 _SLACK = frozenset(("open", "close", "recap"))
 
 
@@ -85,48 +87,48 @@ class _Reader:
         made = list(self._offers(piece)) if self._gate(piece) else []
         self.found.extend(made)
         taken = {offer.to for offer in made}
-        own = [n for n in piece.named if n.name in self._names.session and n.called not in taken]
+        own = [n for n in piece.named if n.name in self._names.known and n.called not in taken]
         if own:
-            self._topic = own[0] if made else own[-1]
+            self._topic = own[-1]
 
     # --- whether the piece offers anything ---------------------------------------------
 
     def _gate(self, piece: Piece) -> bool:
-        strong = _any("offers", piece.line) + _any("trouble", piece.line)
+        """Whether enough speaks for an offer, given the part of the talk."""
+        offers, trouble = _any("offers", piece.line), _any("trouble", piece.line)
+        asks = re.search(r"\bif\b|\banyone\b|\bthose of you\b|\?", piece.line) is not None
         parts = {c.section for c in piece.clauses}
         roles = {c.role for c in piece.clauses}
-        if roles <= {"example", "claim", "restatement"} and not _any("offers", piece.line):
+        if roles <= {"example", "claim", "restatement"} and not offers:
             return False
-        if parts == {"cues"} and "option" not in roles:
-            return strong > 1 or (bool(strong) and piece.line.startswith(("if ", "for any")) and bool(piece.named))
-        if parts <= _SLACK:
-            return strong > 1 and bool(piece.named)
+        if parts <= {"targets", "pacing"}:
+            return bool(offers) and (bool(trouble) or asks)
+        if parts <= _SLACK | {"cues"}:
+            return bool(piece.named) and (offers + trouble > 1 or (bool(offers) and asks))
         if "scaling" in parts or "option" in roles:
-            return True
-        return strong > 1 or (bool(strong) and re.search(r"\bif\b|\banyone\b|\?", piece.line) is not None)
+            return bool(offers or trouble or asks or _any("allows", piece.line))
+        return offers + trouble > 1 or (bool(offers + trouble) and asks)
 
     # --- what it offers ---------------------------------------------------------------
 
     def _offers(self, piece: Piece) -> Iterator[Offer]:
         about, to = self._pair(piece)
-        if about is None and to is None and (offer := self._total(piece)):
+        if to is None and (offer := self._total(piece)):
             yield offer
             return
         name = about or self._spoken_of(piece, to)
-        if (variants := list(self._variants(piece, name))) and (to is None or name is None or to == name):
-            for name, variant in variants:
-                yield self._offer(piece, name, variant)
-            return
+        if to is None or name is None or to == name:
+            variants = list(self._variants(piece, name))
+            for family, variant in variants:
+                kind = self._kind_of_variant(family, variant)
+                yield Offer(piece.start, piece.end, family, kind, variant)
+            if variants:
+                return
         if to is not None and name is not None and to != name:
             yield self._offer(piece, name, to)
-            return
-        if offer := self._total(piece):
+        elif offer := self._less(piece, about):
             yield offer
-            return
-        if offer := self._less(piece, about):
-            yield offer
-            return
-        if name is not None and (offer := self._otherwise(piece, name)):
+        elif name is not None and (offer := self._otherwise(piece, about, name)):
             yield offer
 
     def _offer(self, piece: Piece, about: str, to: str) -> Offer:
@@ -142,18 +144,20 @@ class _Reader:
         if row is None or other is None:
             return "substitute"
         up, down = to in row.harder or about in other.easier, to in row.easier or about in other.harder
-        varied = any(v["to"] == to for v in _table()["variant"])
-        if _any("easier", piece.line):
+        line = piece.line
+        if _any("easier", line):
             return "easier"
-        if _any("harder", piece.line) and (up or _akin(about, to)):
+        if _any("harder", line) and (up or _akin(about, to)):
             return "harder"
-        if varied and _akin(about, to):
-            return "harder" if up else "easier"
-        if _any("elsewhere", piece.line):
+        if _any("elsewhere", line):
             return "substitute"
         if down or _akin(about, to):
             return "easier"
         return "harder" if up else "substitute"
+
+    def _kind_of_variant(self, about: str, to: str) -> Kind:
+        row, other = catalogue()[about], catalogue()[to]
+        return "harder" if to in row.harder or about in other.easier else "easier"
 
     def _pair(self, piece: Piece) -> tuple[str | None, str | None]:
         """The movement that the piece is about and the one it offers, as far as it names them."""
@@ -162,14 +166,23 @@ class _Reader:
                 about, to = (piece.named[int(match[group][1:])] for group in ("about", "to"))
                 if about.name in self._names.session or to.called not in self._names.session:
                     return about.name, self._finest(piece, to)
-        taken = self._taken(piece)
-        rest = [n for n in piece.named if n not in taken and n.name in self._names.session]
+        taken = [n for n in self._taken(piece) if not self._shorthand(piece, n)]
+        rest = [n for n in piece.named if n not in taken and n.name in self._names.known]
         to_name = self._finest(piece, taken[0]) if taken else None
         about_name = next((n.name for n in rest if n.called != to_name), None)
-        if about_name is None and taken and taken[0].called in self._names.session and len(piece.named) == 1:
-            if not re.search(r"\binstead\b", piece.line):
+        if to_name is not None and about_name is None and len(piece.named) == 1:
+            if taken[0].called in self._names.session and "instead" not in piece.line:
                 return taken[0].name, None
         return about_name, to_name
+
+    def _shorthand(self, piece: Piece, named: Named) -> bool:
+        """Whether what is taken up is only a short name of a movement of the session."""
+        if named.name == named.called or named.name not in self._names.session:
+            return False
+        others = {n.name for n in piece.named if n is not named and n.name in self._names.known}
+        return named.name not in others or any(
+            re.search(pattern, piece.line) for row in _table()["variant"] for pattern in row["said"]
+        )
 
     def _taken(self, piece: Piece) -> list[Named]:
         out: list[Named] = []
@@ -200,10 +213,22 @@ class _Reader:
             return name
         if (name := self._by_amount(piece)) is not None:
             return name
+        if to is not None and (name := self._related(to)) is not None:
+            return name
         topic = self._topic
         if topic is not None and piece.start - topic.end <= _FAR and topic.name != to:
             return topic.name
         return None
+
+    def _related(self, to: str) -> str | None:
+        """The movement of the main work that the catalogue would change for ``to``."""
+        rows = catalogue()
+        topic = self._topic.name if self._topic else None
+        kin = [
+            n for n in self._names.work
+            if n in rows and n != to and (to in rows[n].easier + rows[n].harder + rows[n].swap or _akin(n, to))
+        ]  # fmt: skip
+        return kin[0] if kin and topic not in kin and len(kin) == 1 else None
 
     def _by_kit(self, piece: Piece) -> str | None:
         kit = _table()["kit"]
@@ -294,22 +319,28 @@ class _Reader:
         said = [e.high for e in self._efforts if e.movement == name and e.high is not None]
         return not said or any(amount.low is not None and amount.low < high for high in said)
 
-    def _otherwise(self, piece: Piece, name: str) -> Offer | None:
+    def _otherwise(self, piece: Piece, about: str | None, name: str) -> Offer | None:
         """Lighter, harder or easier without another movement."""
         line = piece.line
-        amount = next((a for a in reversed(piece.amounts) if a.unit in ("kg", "lb")), None)
         if _any("harder", line) and not _any("lighter", line):
             return Offer(piece.start, piece.end, name, "harder")
         if _any("lighter", line):
-            amount = amount or self._new(piece)
-            unit = (amount.unit or "kg") if amount else None
-            return Offer(piece.start, piece.end, name, "lighter", amount=amount, unit=unit)
+            return self._lighter(piece, about, name)
         trouble = _first("trouble", line)
-        if _any("easier", line) or (
-            trouble is not None and re.search(_table()["acts"], line[trouble:]) and _any("trouble", line)
-        ):
+        if _any("easier", line) or (trouble is not None and re.search(_table()["acts"], line[trouble:])):
             return Offer(piece.start, piece.end, name, "easier")
+        scaling = any(c.section == "scaling" for c in piece.clauses)
+        if about and scaling and _any("allows", line) and re.search(_table()["acts"], line):
+            return Offer(piece.start, piece.end, about, "easier")
         return None
+
+    def _lighter(self, piece: Piece, about: str | None, name: str) -> Offer | None:
+        amount = next((a for a in reversed(piece.amounts) if a.unit in ("kg", "lb")), None) or self._new(piece)
+        unit = (amount.unit or "kg") if amount else None
+        if about is None and not _loaded(name):
+            ahead = [n.name for n in self._talk.within(piece.end, piece.end + _AHEAD)]
+            name = next((n for n in ahead if n in self._names.work and _loaded(n)), "")
+        return Offer(piece.start, piece.end, name, "lighter", amount=amount, unit=unit) if name else None
 
     def _variants(self, piece: Piece, about: str | None) -> Iterator[tuple[str, str]]:
         """Phrases that make another movement of one of the session's."""
@@ -336,8 +367,14 @@ class _Reader:
 
 
 def _akin(one: str, other: str) -> bool:
-    """Whether two movements share the word that names them: squats, push-ups."""
-    return one.split("-")[-1] == other.split("-")[-1]
+    """Whether two movements share a word that names them: squats, push-ups."""
+    shared = (set(one.split("-")) & set(other.split("-"))) - set(_table()["shared"])
+    return bool(shared) or (one.split("-")[-2:] == other.split("-")[-2:])
+
+
+def _loaded(name: str) -> bool:
+    row = catalogue().get(name)
+    return row is not None and not set(row.kit).isdisjoint(_table()["loads"])
 
 
 def _same_unit(amount: Amount, effort: Effort) -> bool:
@@ -374,15 +411,39 @@ def _ends(talk: Talk, start: int, at: int) -> bool:
 
 def _starts(talk: Talk, start: int, at: int) -> bool:
     """Whether an offer starts at ``at`` inside a sentence."""
+    table = _table()
     before = talk.tokens[at - 1]
     words = " ".join(t.norm for t in talk.tokens[at : at + 5])
-    if before.norm in _table()["not_after"]:
+    if before.norm in table["not_after"]:
         return False
     if talk.tokens[at].norm == "if":
-        if any(re.match(rf"if {pattern}", words) for pattern in _table()["not_open"]):
+        if any(re.match(rf"if {pattern}", words) for pattern in table["not_open"]):
             return False
         return not talk.stops or before.norm in ("and", "or", "but", "so") or _only_topic(talk, start, at)
-    return not talk.stops and any(re.match(rf"{p}\b", words) for p in _table()["opens"])
+    if talk.stops:
+        return False
+    opens = any(re.match(rf"{p}\b", words) for p in table["opens"])
+    return (opens or _topic(talk, at)) and _done(talk, start, at)
+
+
+def _topic(talk: Talk, at: int) -> bool:
+    """Whether a movement becomes the topic at ``at``: "push ups you can", "on the plank you"."""
+    lead = talk.tokens[at].norm in ("for", "on", "with") and talk.tokens[at + 1 : at + 2][0:1] != ()
+    if lead and talk.tokens[at + 1].norm in ("the", "your") and talk.within(at + 2, at + 3):
+        return True
+    named = talk.within(at, at + 1)
+    if not named or talk.tokens[at - 1].norm in _table()["holds"]:
+        return False
+    return talk.tokens[named[0].end].norm in _table()["topic_then"] if named[0].end < len(talk.tokens) else False
+
+
+def _done(talk: Talk, start: int, at: int) -> bool:
+    """Whether the stretch up to ``at`` has its offer already."""
+    line = talk.piece(start, at).line
+    trouble = _first("trouble", line)
+    if trouble is None:
+        return not line.startswith("if ")
+    return re.search(_table()["acts"], line[trouble:]) is not None
 
 
 def _only_topic(talk: Talk, start: int, at: int) -> bool:

@@ -7,7 +7,7 @@ from functools import cache
 from typing import Literal
 
 from cuewright.parse.names import Names
-from cuewright.phrases import Phrases
+from cuewright.phrases import Phrases, stem
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Ladder, efforts
@@ -59,7 +59,7 @@ class Subjects:
     def _found(self) -> list[Subject]:
         """All subjects without overlaps; the longer one stands."""
         found = sorted(
-            (*self._movements(), *self._short(), *self._amounts(), *self._phrases()),
+            (*self._movements(), *self._plurals(), *self._distances(), *self._amounts(), *self._phrases()),
             key=lambda s: (s.start - s.end, s.kind == "pronoun", s.start),
         )
         taken: set[int] = set()
@@ -71,19 +71,27 @@ class Subjects:
         return sorted(kept, key=lambda subject: subject.start)
 
     def _movements(self) -> Iterator[Subject]:
-        for mention in self._reading.movements:
-            yield Subject(mention.start, mention.end, "movement", self._names.resolve(mention))
+        for named in self._names.named:
+            yield Subject(named.start, named.end, "movement", named.name)
 
-    def _short(self) -> Iterator[Subject]:
-        """ "the presses", "the mile": a movement by its last word or its distance alone."""
+    def _plurals(self) -> Iterator[Subject]:
+        """ "the presses": the first movement of the work whose name ends so."""
         tokens, stems = self._reading.tokens, self._reading.stems
+        last = {stem(name.split("-")[-1]): name for name in reversed(self._names.work)}
         for at in range(1, len(tokens)):
-            if tokens[at - 1].norm not in _DETERMINERS:
-                continue
+            plural = tokens[at].norm != stems[at] and stems[at] in last
+            if plural and tokens[at - 1].norm in _DETERMINERS:
+                yield Subject(at, at + 1, "movement", last[stems[at]])
+
+    def _distances(self) -> Iterator[Subject]:
+        """ "the mile": a movement told by a distance without a number."""
+        tokens = self._reading.tokens
+        for at in range(1, len(tokens)):
             metres = _distances().get(tokens[at].norm)
-            movement = self._of_length(metres) if metres else self._names.short(stems[at])
-            if movement is not None:
-                yield Subject(at, at + 1, "movement", movement)
+            if metres and tokens[at - 1].norm in _DETERMINERS:
+                movement = self._of_length(metres)
+                if movement is not None:
+                    yield Subject(at, at + 1, "movement", movement)
 
     def _amounts(self) -> Iterator[Subject]:
         """ "each 500": a movement told by its distance."""
@@ -129,7 +137,7 @@ class Subjects:
 
     def block_of(self, start: int, end: int) -> str | None:
         """The working block in whose prescription the words ``start:end`` were said first."""
-        stems = [stem for stem in self._reading.stems[start:end] if stem not in ("the", "whole")]
+        stems = [word for word in self._reading.stems[start:end] if word not in ("the", "whole")]
         if not stems:
             return None
         if _SHAPES & set(stems):

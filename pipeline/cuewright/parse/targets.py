@@ -78,7 +78,8 @@ class Finder:
             floor = max(floor, self._clause(figure.start)[0])
             target = self._target(figure, floor)
             if target is not None:
-                self.listed, self.unit = figure.end, figure.unit
+                self.listed = figure.end
+                self.unit = figure.unit if figure.unit in ("s", "rpe") else self.unit
                 yield target
             floor = figure.end
 
@@ -218,6 +219,9 @@ class Finder:
     ) -> Subject | None:
         before = [s for s in self.subjects.within(floor, figure.start) if s.end <= figure.start]
         named = [s for s in before if s.kind in ("movement", "round", "partial")]
+        if wanted and wanted.start < figure.start:
+            others = self._marked("want", figure.end, ceiling)
+            ceiling = min([ceiling, *(other.start for other in others)])
         after = self._after(figure, ceiling)
         loose = wanted and named and wanted.start - named[-1].end >= _APART
         if named and not (loose and after and after.kind in ("round", "total")):

@@ -123,7 +123,7 @@ def _hold(
             near = [a for at, a in starts.items() if low <= at < high] + [a for at, a in ends.items() if low <= at <= mention.start]
             if near and all(a.unit == "s" for a in near) and "s" not in rows[mention.name].counted_in:
                 counts["clocked"] += 1
-            if "mobility" in rows[mention.name].patterns:
+            if mention.name.endswith(_STRETCHES):
                 counts["stretches"] += 1
         elif mention.start - clause[0] <= 2:
             counts["topic"] += 1
@@ -148,6 +148,7 @@ def _hold(
 
 
 _PIECES = frozenset("lift part piece block section".split())
+_STRETCHES = ("-stretch", "-dog", "childs-pose", "warrior-pose", "triangle-pose", "savasana", "breathing", "foam-roll")
 _ROUGHLY = frozenset("about around roughly just maybe".split())
 
 

@@ -211,7 +211,9 @@ class Folder:
         ]
         opened = bool(fresh) and bool(self.drafts) and not self.draft.empty
         if moved or opened:
+            named_last = self._named_last(clause) if moved else []
             self.drafts.append(Draft(section, _KIND.get(section, "conditioning")))
+            self.draft.top.items.extend(named_last)
         if self._numbered(clause) and not self.draft.empty and not (moved or opened):
             self.drafts.append(Draft(section, self.draft.kind))
         for kind in named:
@@ -219,6 +221,14 @@ class Folder:
                 self.draft.kind = kind  # type: ignore[assignment]
             elif kind == "mobility" and section == "warm-up":
                 self.draft.kind = "mobility"
+
+    def _named_last(self, clause: Clause) -> list[Work | Group]:
+        """A movement named just before the talk moves on is taken along, as its sets follow."""
+        items = self.draft.line.items if self.drafts else []
+        last = items[-1] if items else None
+        if isinstance(last, Work) and last.bare and last.bound and clause.start - last.bound.last < _EARLY:
+            return [items.pop()]
+        return []
 
     def _numbered(self, clause: Clause) -> bool:
         """ "Second lift", "the fourth bit": a part counted off at the start of a clause."""
@@ -359,18 +369,26 @@ class Folder:
         times = Range(low=amount.low, high=amount.high)
         ahead = any(b.first >= mark.end and b.amount is not None for b in bound)
         group = draft.open
+        if any(isinstance(i, Group) and i.times == times and i.items for i in draft.top.items):
+            return
         if group is not None and group.times == times:
             return
         if group is not None and not group.items:
             group.times = times
         elif ahead or not draft.line.items:
             draft.add(Group("repeat", times))
-        elif group is None and draft.top.items and not any(isinstance(i, Group) for i in draft.top.items):
-            wrapped = Group("repeat", times, items=draft.top.items)
-            draft.top.items = [wrapped]
-            draft.open = wrapped
+        elif group is None and isinstance(draft.top.items[-1], Work):
+            self._wrap(times)
         else:
             draft.spoken.append(("rounds", amount, mark.start, mark.end))
+
+    def _wrap(self, times: Range) -> None:
+        """Rounds said after the list: what stands loose at the end is what is repeated."""
+        draft = self.draft
+        loose: list[Work | Group] = []
+        while draft.top.items and isinstance(draft.top.items[-1], Work):
+            loose.insert(0, draft.top.items.pop())
+        draft.add(Group("repeat", times, items=loose))
 
     def _sets(self, mark: Mark, bound: Sequence[Bound]) -> None:
         if self.draft.clock and any(not w.bare for w in self.draft.top.works()) and bound:
@@ -526,7 +544,7 @@ class Folder:
             _same(work, other) for other in draft.line.items if isinstance(other, Work)
         ):
             return
-        if draft.rungs and work.amount is not None and work.amount.low in draft.rungs:
+        if draft.rungs and work.amount is not None and work.amount.low in (*draft.rungs, sum(draft.rungs)):
             return
         if self._summed(work):
             return

@@ -143,6 +143,8 @@ def _bell(reading: Reading, amount: Amount) -> bool:
     """Whether a bare number names a weight: "using a 24", "155 for the men"."""
     before = reading.tokens[amount.start - 1].norm if amount.start else ""
     after = reading.tokens[amount.end].norm if amount.end < len(reading.tokens) else ""
+    if amount.unit is None and [t.norm for t in reading.tokens[amount.end : amount.end + 3]] == ["on", "the", "bar"]:
+        return True
     if amount.unit is None and any(
         token.norm in _PEOPLE for token in reading.tokens[amount.end : amount.end + 3]
     ):

@@ -34,7 +34,7 @@ def output(command: str) -> str:
         [sys.executable, *start, *args], cwd=ROOT, capture_output=True, encoding="utf-8"
     )
     if done.returncode not in (0, 1):
-        sys.exit(f"{command} failed; README.md stays as it was\n{done.stderr}")
+        raise RuntimeError(f"{command} failed: {done.stderr}")
     lines = (done.stdout + done.stderr).rstrip().splitlines()
     return "\n".join([f"$ {command}", *lines[: int(most) if most else None], ""])
 

@@ -9,6 +9,7 @@ import readme
 from sessions import block, plan, reps
 
 from cuewright.movements.catalogue import catalogue
+from cuewright.tables import raw
 from cuewright_models.movement import Movement
 
 ROOT = Path(__file__).parents[1]
@@ -41,6 +42,14 @@ def test_the_movement_in_the_guide_would_fit_the_catalogue() -> None:
     movement = Movement(name=name, **row)
     assert name not in catalogue()
     assert {*movement.easier, *movement.harder, *movement.swap} <= set(catalogue())
+
+
+def test_the_mishearings_in_the_guide_could_be_added() -> None:
+    added = tomllib.loads(fenced("DEVELOPERS.md", "toml")[3])
+    table = raw("cuewright.normalise", "mishearings.toml")
+    fields = {field for row in table.values() for field in row}
+    assert set(table).isdisjoint(added)
+    assert {field for row in added.values() for field in row} <= fields
 
 
 def test_the_rule_in_the_guide_speaks_and_stays_silent() -> None:

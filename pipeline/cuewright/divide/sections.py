@@ -11,7 +11,7 @@ _MOVE = -2.5
 _EASED = -0.7
 _USUAL: dict[Section, tuple[float, float]] = {"warm-up": (0.0, 0.55), "cool-down": (0.3, 1.0)}
 """Shares of the talk where a warm-up and a cool-down usually stand."""
-_UNUSUAL = 0.4
+_UNUSUAL = 0.15
 _LATER = 1e-4
 _HEAD = 8
 """Clauses from the start within which an opening is likely."""

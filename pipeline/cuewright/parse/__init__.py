@@ -2,11 +2,15 @@
 
 from cuewright.parse.blocks import fold
 from cuewright.parse.build import build
+from cuewright.parse.claims import claims
 from cuewright.parse.cues import advice, cues
+from cuewright.parse.lengths import lengths, with_stated_times
+from cuewright.parse.marks import Marks
 from cuewright.parse.names import Names
 from cuewright.parse.opening import date, title
 from cuewright.parse.options import options
 from cuewright.parse.places import places
+from cuewright.parse.subjects import Subjects
 from cuewright.parse.targets import targets
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided
@@ -25,6 +29,9 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
     blocks = build(drafts, quote)
     names = Names(divided.reading, blocks)
     where = places(drafts, blocks, quote)
+    subjects, marks = Subjects(divided, blocks, names, where), Marks(divided)
+    wanted, figures = targets(divided, subjects, quote)
+    long = tuple(lengths(divided, where, marks, figures))
     return Plan(
         source=Source(
             name=heard.name,
@@ -35,11 +42,12 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
         ),
         title=title(heard, divided),
         date=date(divided, quote),
-        blocks=blocks,
-        targets=targets(divided, blocks, names, where, quote),
+        blocks=with_stated_times(blocks, long, quote),
+        targets=wanted,
         options=options(divided, blocks, names, quote),
         cues=cues(divided, blocks, names, quote),
         advice=advice(divided, blocks, names, quote),
+        claims=claims(divided, blocks, subjects, where, marks, long, quote),
         repairs=tuple(
             Repair(heard=s.heard, meant=s.meant, said=(quote(s.start, s.end),))
             for s in divided.reading.swaps

@@ -25,6 +25,7 @@ _THEM = frozenset("them those these em".split())
 _ROUNDS = frozenset("round rounds time times lap laps through".split())
 _AGAIN = frozenset("then another second third more".split())
 _PIECES = frozenset("lift part piece block section bit".split())
+_ON_FOOT = frozenset(("walk", "jog"))
 _SLOTS = frozenset("one minute minutes station interval thing window slot exercise is it's".split())
 _POINTS = frozenset("that's it's is one's another".split())
 _AHEAD, _BEHIND = 14, 12
@@ -46,7 +47,7 @@ _KIND: dict[str, BlockKind] = {"warm-up": "warm-up", "cool-down": "cool-down"}
 def _phrases() -> Phrases:
     table = raw("cuewright.parse", "blocks.toml")
     kinds = {f"kind {kind}": said for kind, said in table["kinds"].items()}
-    rest = {key: table[key]["said"] for key in ("close", "emom", "for-time", "as-many", "sets")}
+    rest = {key: table[key]["said"] for key in ("close", "restart", "mirror", "emom", "for-time", "as-many", "sets")}
     return Phrases(kinds | rest)
 
 
@@ -164,7 +165,7 @@ class Folder:
             [(self._front(m, bound), m) for m in said]
             + [(b.first, b) for b in bound]
             + [(at, "slot") for at in self._ordinals(spans)]
-            + [(p.start, p) for p in phrases if p.name == "close"],
+            + [(p.start, p) for p in phrases if p.name in ("close", "restart", "mirror")],
             key=lambda pair: (pair[0], isinstance(pair[1], Bound)),
         ):
             del at
@@ -174,6 +175,10 @@ class Folder:
                 self._mark(event, bound)
             elif event == "slot":
                 self._slot()
+            elif event.name == "restart":
+                self._restart(event.start)
+            elif event.name == "mirror":
+                self._mirror()
             else:
                 self._close()
         self._orphans(spans, said, bound)
@@ -199,7 +204,11 @@ class Folder:
             kind
             for p in phrases
             if p.name.startswith("kind ")
-            and ((kind := p.name.removeprefix("kind ")) != "any" or p.start - clause.start <= _EARLY)
+            and (
+                (kind := p.name.removeprefix("kind ")) != "any"
+                or p.start - clause.start <= _EARLY
+                or self.tokens[p.start].norm in _PIECES
+            )
         ]
         section = self._section(clause, named, phrases)
         moved = not self.drafts or self.draft.section != section
@@ -276,6 +285,8 @@ class Folder:
             elif mark.kind == "intervals":
                 self._start_clock("intervals", more)
                 self._intervals(mark)
+            elif mark.kind == "no-cap":
+                self.draft.clock = self.draft.clock or "for-time"
             elif mark.kind == "cap" and mark.amounts and self.draft.clock in (None, "for-time"):
                 self.draft.clock = "for-time"
                 self.draft.cap_s = mark.amounts[0].high
@@ -391,7 +402,8 @@ class Folder:
         draft.add(Group("repeat", times, items=loose))
 
     def _sets(self, mark: Mark, bound: Sequence[Bound]) -> None:
-        if self.draft.clock and any(not w.bare for w in self.draft.top.works()) and bound:
+        done = any(not w.bare or self.draft.clock == "intervals" for w in self.draft.top.works())
+        if self.draft.clock and done and bound:
             self.drafts.append(Draft(self.draft.section, "accessory"))
         draft, amount = self.draft, mark.amounts[0]
         draft.sets = True
@@ -532,9 +544,12 @@ class Folder:
         draft = self.draft
         by = next((m for m in said if m.kind == "by"), None)
         amount = bound.amount
-        if amount is None and by is not None:
+        if amount is None and by is not None and -_EARLY - 5 < by.start - bound.last < _EARLY + 5:
             amount = _reps(by)
-        work = Work(bound, amount)
+        back = amount is None and bound.movement in _ON_FOOT and self._norm(bound.end) == "back"
+        if back:
+            amount = self._way_out()
+        work = Work(bound, amount, kept=back)
         if draft.clock == "intervals" and any(
             w.bound and w.bound.movement == bound.movement for w in draft.line.works()
         ):
@@ -556,6 +571,12 @@ class Folder:
         if draft.open is not None and draft.open.single:
             draft.open = None
 
+    def _way_out(self) -> Amount | None:
+        """The metres of the effort before, which a walk back covers again."""
+        before = [w for w in self.draft.line.items if isinstance(w, Work) and w.amount is not None]
+        amount = before[-1].amount if before else None
+        return amount if amount is not None and amount.unit == "m" else None
+
     def _summed(self, work: Work) -> bool:
         """Whether an amount only adds up what the block already asks: "so that's 500 metres"."""
         if work.amount is None or work.bound is None:
@@ -568,6 +589,18 @@ class Folder:
             and (work.amount.low or 0) >= 2 * (w.amount.low or 1)
             for w in self.draft.top.works()
         )  # fmt: skip
+
+    def _restart(self, at: int) -> None:
+        """The list that was just given is taken back whole."""
+        items = self.draft.line.items
+        while items and isinstance(last := items[-1], Work) and last.bound and at - last.bound.last < _NEAR:
+            items.pop()
+
+    def _mirror(self) -> None:
+        """A ladder up to its top comes down the same rungs."""
+        rungs = self.draft.rungs
+        if rungs and rungs[-1] == max(rungs):
+            self.draft.rungs = (*rungs, *reversed(rungs[:-1]))
 
     def _close(self) -> None:
         if self.drafts and self.draft.open is not None and self.draft.open.kind == "repeat":

@@ -171,7 +171,7 @@ class _Maker:
         if amount is None and not maximal:
             amount = draft.share
         if amount is None and not maximal:
-            return None
+            return Effort(**names, per_side=bound.per_side, said=said) if work.kept else None
         low, high = _ends(amount) if amount is not None else (None, None)
         return Effort(
             **names,

@@ -16,10 +16,12 @@ class Work:
     bound: Bound | None
     amount: Amount | None
     rest: bool = False
+    kept: bool = False
+    """True for work that stands without an amount ("walk back")."""
 
     @property
     def bare(self) -> bool:
-        return not self.rest and self.amount is None and not (self.bound and self.bound.max)
+        return not self.rest and not self.kept and self.amount is None and not (self.bound and self.bound.max)
 
 
 @dataclass(slots=True)

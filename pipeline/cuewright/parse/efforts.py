@@ -7,7 +7,7 @@ follows cost a little, a movement left bare costs more.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.spans import Row, Span
@@ -65,8 +65,7 @@ def efforts(row: Row, taken: Sequence[Mark], tokens: tuple[Token, ...]) -> list[
     for order, place in enumerate(places):
         span, mine = spans[place], given.get(order)
         if order and _offered(spans, places[order - 1], place):
-            last = out[-1]
-            out[-1] = _with_alternative(last, span.movement)
+            out[-1] = _with_alternative(out[-1], span.movement, mine)
             continue
         first = min(span.start, mine.start) if mine else span.start
         last_token = max(span.end, mine.end) if mine else span.end
@@ -193,16 +192,20 @@ def _distance(spans: list[Span], left: int, right: int, tokens: tuple[Token, ...
 def _offered(spans: list[Span], left: int, right: int) -> bool:
     """Whether "or" joins two movements on the spot: "ski or row", "40 bikes or 40 rows"."""
     middle = spans[left + 1 : right]
-    return 0 < len(middle) <= 4 and any(s.letter == "Y" for s in middle[:2]) and not any(
-        s.letter in "hRSZ" for s in middle
+    if not middle or len(middle) > _FAR or any(s.letter in "hRSZ" for s in middle):
+        return False
+    return "Y" in {s.letter for s in middle[:2]} or middle[-1].letter == "Y"
+
+
+def _with_alternative(bound: Bound, movement: str, mine: Span | None) -> Bound:
+    """The effort with another movement offered; an amount after both is for either."""
+    taken = mine if bound.amount is None and mine is not None else None
+    return replace(
+        bound,
+        alternatives=(*bound.alternatives, movement),
+        amount=taken.amount if taken else bound.amount,
+        last=max(bound.last, taken.end) if taken else bound.last,
     )
-
-
-def _with_alternative(bound: Bound, movement: str) -> Bound:
-    return Bound(
-        bound.movement, bound.start, bound.end, bound.amount, bound.first, bound.last,
-        bound.max, bound.per_side, bound.loads, (*bound.alternatives, movement),
-    )  # fmt: skip
 
 
 _SIDES = frozenset(
@@ -224,8 +227,6 @@ def _sided(
 
     Not where the amount is called a total, or is said to be twice so many each side.
     """
-    from dataclasses import replace
-
     limit = min(until, bound.last + 9)
     if any(_whole(tokens, at) for at in range(bound.last, min(until, bound.last + 20))):
         return bound

@@ -27,6 +27,8 @@ _FAR = 45
 _LONGEST = 60
 _AHEAD = 12
 """Tokens after "go lighter" within which the movement may still be named."""
+_PATIENCE = 25
+"""Tokens within which a condition gets its offer."""
 _SLACK = frozenset(("open", "close", "recap"))
 
 
@@ -79,35 +81,46 @@ class _Reader:
         self._efforts = [e for block in blocks for e in efforts(block.items)]
         self._periods = {b.structure.work_s for b in blocks if isinstance(b.structure, Intervals)}
         self._topic: Named | None = None
+        self._before = ""
         self.found: list[Offer] = []
 
     def read(self, piece: Piece) -> None:
         """Add what the piece offers."""
-        self._trail(piece)
-        made = list(self._offers(piece)) if self._gate(piece) else []
+        trails = self._trail(piece)
+        made = [] if trails or not self._gate(piece) else list(self._offers(piece))
         self.found.extend(made)
         taken = {offer.to for offer in made}
         own = [n for n in piece.named if n.name in self._names.known and n.called not in taken]
+        own = [n for n in own if self._word(n.start - 1) not in _table()["passing"]]
         if own:
             self._topic = own[-1]
+        self._before = piece.line
+
+    def _word(self, at: int) -> str:
+        return self._talk.tokens[at].norm if at >= 0 else ""
 
     # --- whether the piece offers anything ---------------------------------------------
 
     def _gate(self, piece: Piece) -> bool:
         """Whether enough speaks for an offer, given the part of the talk."""
-        offers, trouble = _any("offers", piece.line), _any("trouble", piece.line)
-        asks = re.search(r"\bif\b|\banyone\b|\bthose of you\b|\?", piece.line) is not None
+        line = piece.line
+        offers, trouble = bool(_any("offers", line)), bool(_any("trouble", line))
+        asks = re.search(r"\bif\b|\banyone\b|\bthose of you\b|\?", line) is not None
         parts = {c.section for c in piece.clauses}
         roles = {c.role for c in piece.clauses}
-        if roles <= {"example", "claim", "restatement"} and not offers:
+        if re.search(_table()["retracts"], line) or (
+            roles <= {"example", "claim", "restatement"} and not offers
+        ):
             return False
         if parts <= {"targets", "pacing"}:
-            return bool(offers) and (bool(trouble) or asks)
+            return offers and (trouble or asks)
+        if "option" in roles or "scaling" in parts:
+            return offers or trouble or asks or bool(_any("allows", line) or _any("lighter", line))
         if parts <= _SLACK | {"cues"}:
-            return bool(piece.named) and (offers + trouble > 1 or (bool(offers) and asks))
-        if "scaling" in parts or "option" in roles:
-            return bool(offers or trouble or asks or _any("allows", piece.line))
-        return offers + trouble > 1 or (bool(offers + trouble) and asks)
+            near = self._topic is not None and piece.start - self._topic.end <= _FAR
+            other = len(piece.named) > 1 or _variant(line)
+            return (bool(piece.named) or near) and ((offers and (trouble or asks)) or (trouble and asks and other))
+        return (offers and trouble) or ((offers or trouble) and asks)
 
     # --- what it offers ---------------------------------------------------------------
 
@@ -126,6 +139,8 @@ class _Reader:
                 return
         if to is not None and name is not None and to != name:
             yield self._offer(piece, name, to)
+        elif name is not None and _any("lighter", piece.line) and (offer := self._otherwise(piece, about, name)):
+            yield offer
         elif offer := self._less(piece, about):
             yield offer
         elif name is not None and (offer := self._otherwise(piece, about, name)):
@@ -149,11 +164,12 @@ class _Reader:
             return "easier"
         if _any("harder", line) and (up or _akin(about, to)):
             return "harder"
-        if _any("elsewhere", line):
+        if _variant(line, to):
+            return self._kind_of_variant(about, to)
+        reason = line if _any("trouble", line) else f"{self._before} {line}"
+        if _any("elsewhere", reason):
             return "substitute"
-        if down or _akin(about, to):
-            return "easier"
-        return "harder" if up else "substitute"
+        return "easier" if down or (_akin(about, to) and not up) else "substitute"
 
     def _kind_of_variant(self, about: str, to: str) -> Kind:
         row, other = catalogue()[about], catalogue()[to]
@@ -171,7 +187,7 @@ class _Reader:
         to_name = self._finest(piece, taken[0]) if taken else None
         about_name = next((n.name for n in rest if n.called != to_name), None)
         if to_name is not None and about_name is None and len(piece.named) == 1:
-            if taken[0].called in self._names.session and "instead" not in piece.line:
+            if taken[0].called in self._names.work and "instead" not in piece.line:
                 return taken[0].name, None
         return about_name, to_name
 
@@ -201,7 +217,10 @@ class _Reader:
     def _finest(self, piece: Piece, to: Named) -> str:
         """The movement offered, by the fullest of the names it is given."""
         for other in piece.named:
-            if other.start > to.start and other.called.endswith(f"-{to.called}") and other.called not in self._names.session:
+            finer = other.called.endswith(f"-{to.called}") or (
+                self._word(other.start - 1) == "the" and other.called.split("-")[-2:] == to.called.split("-")[-2:]
+            )
+            if other.start > to.start and finer and other.called not in self._names.known:
                 return other.called
         return to.called
 
@@ -224,26 +243,27 @@ class _Reader:
         """The movement of the main work that the catalogue would change for ``to``."""
         rows = catalogue()
         topic = self._topic.name if self._topic else None
-        kin = [
-            n for n in self._names.work
-            if n in rows and n != to and (to in rows[n].easier + rows[n].harder + rows[n].swap or _akin(n, to))
-        ]  # fmt: skip
-        return kin[0] if kin and topic not in kin and len(kin) == 1 else None
+        for akin in (False, True):
+            kin = [
+                n for n in self._names.work
+                if n in rows and n != to
+                and (_akin(n, to) if akin else to in rows[n].easier + rows[n].harder + rows[n].swap)
+            ]  # fmt: skip
+            if kin:
+                return kin[0] if topic not in kin and len(kin) == 1 else None
+        return None
 
     def _by_kit(self, piece: Piece) -> str | None:
-        kit = _table()["kit"]
-        stems = self._talk.stems[piece.start : piece.end]
-        head = re.search(r"\b(?:no|the|that|your|low|red|all)\b", piece.line)
-        if head is None:
-            return None
-        for stem in stems:
-            if stem not in kit:
+        for word, kit in _table()["kit"].items():
+            said = [p.replace("KIT", f"{word}(?:e?s)?") for p in _table()["missing"]]
+            if not any(re.search(pattern, piece.line) for pattern in said):
                 continue
-            known = [n for n in self._names.work if (row := catalogue().get(n)) and kit[stem] in row.kit]
-            if self._topic is not None and self._topic.name in known:
-                return self._topic.name
-            if len(known) == 1:
-                return known[0]
+            for names in (self._names.work, tuple(dict.fromkeys(n.name for n in self._talk.named))):
+                known = [n for n in names if (row := catalogue().get(n)) and kit in row.kit]
+                if self._topic is not None and self._topic.name in known:
+                    return self._topic.name
+                if len(known) == 1:
+                    return known[0]
         return None
 
     def _by_amount(self, piece: Piece) -> str | None:
@@ -280,9 +300,11 @@ class _Reader:
     def _total(self, piece: Piece) -> Offer | None:
         """Fewer rounds, or less of everything."""
         table = _table()
-        if re.search(table["halves"], piece.line):
+        if (half := re.search(table["halves"], piece.line)) and self._shares(piece, half):
             return Offer(piece.start, piece.end, "total", "fewer")
         match = re.search(table["rounds"], piece.line)
+        if match and not (_any("trouble", piece.line) or _any("offers", piece.line)):
+            return None
         whole = re.search(table["whole"], piece.line)
         if match and not re.search(rf"{re.escape(match[0])} of (?:the |your )?@", piece.line):
             amount = piece.amounts[int(match[1])]
@@ -294,6 +316,11 @@ class _Reader:
             return Offer(piece.start, piece.end, "total", "lighter")
         return None
 
+    def _shares(self, piece: Piece, half: re.Match[str]) -> bool:
+        """Whether "of everything" is a count or a share of it, not a time."""
+        number = re.search(r"#(\d+)", half[0])
+        return number is None or piece.amounts[int(number[1])].unit is None
+
     def _less(self, piece: Piece, about: str | None) -> Offer | None:
         amount = self._new(piece)
         if amount is None:
@@ -303,7 +330,8 @@ class _Reader:
         old = self._old(piece)
         timed = amount.unit == "s" or any(a.unit == "s" for a in old)
         period = re.search(_table()["period"], piece.line) is not None
-        if timed and (period or (about is None and any(a.low in self._periods for a in old))):
+        bare = about is None or re.search(r"@\d+ (?:for )?#", piece.line)
+        if timed and (period or (bare and any(a.low in self._periods for a in old))):
             return Offer(piece.start, piece.end, "round", "shorter", amount=replace(amount, unit="s"), unit="s")
         name = about or self._by_amount(piece) or self._spoken_of(piece, None)
         if name is None or not self._smaller(name, amount):
@@ -339,7 +367,8 @@ class _Reader:
         unit = (amount.unit or "kg") if amount else None
         if about is None and not _loaded(name):
             ahead = [n.name for n in self._talk.within(piece.end, piece.end + _AHEAD)]
-            name = next((n for n in ahead if n in self._names.work and _loaded(n)), "")
+            heard = [n for n in self._names.work if set(n.split("-")) & set(piece.line.split())]
+            name = next((n for n in (*ahead, *heard) if n in self._names.work and _loaded(n)), "")
         return Offer(piece.start, piece.end, name, "lighter", amount=amount, unit=unit) if name else None
 
     def _variants(self, piece: Piece, about: str | None) -> Iterator[tuple[str, str]]:
@@ -356,14 +385,26 @@ class _Reader:
                 seen.add(name)
                 yield name, row["to"]
 
-    def _trail(self, piece: Piece) -> None:
+    def _trail(self, piece: Piece) -> bool:
         """ "That's the easier one" says of which kind the option before it was."""
         match = re.search(_table()["trailer"], piece.line)
-        if match and self.found and piece.start - self.found[-1].end <= 2:
-            last = self.found[-1]
-            kind = "easier" if match[1] == "kinder" else match[1]
-            if last.to is None or kind != "lighter":
-                self.found[-1] = replace(last, kind=kind, end=piece.end)
+        if match is None or not self.found or piece.start - self.found[-1].end > 2:
+            return False
+        last = self.found[-1]
+        kind: Kind = "harder" if match[1] == "harder" else "lighter" if match[1] == "lighter" else "easier"
+        if last.to is None or kind != "lighter":
+            self.found[-1] = replace(last, kind=kind, end=piece.end)
+        return not _any("trouble", piece.line) and not piece.named
+
+
+def _variant(line: str, to: str | None = None) -> bool:
+    """Whether a phrase of the table makes another movement of one, or makes it ``to``."""
+    return any(
+        re.search(pattern, line)
+        for row in _table()["variant"]
+        if to in (None, row["to"])
+        for pattern in row["said"]
+    )
 
 
 def _akin(one: str, other: str) -> bool:
@@ -404,7 +445,7 @@ def _ends(talk: Talk, start: int, at: int) -> bool:
             return talk.tokens[start].norm in _ASKS or at - start < 3
     elif at - start > _LONGEST:
         return True
-    elif talk.clause(at).start == at and talk.tokens[at].norm not in _RUNS_ON:
+    elif talk.clause(at).start == at and talk.tokens[at].norm not in _RUNS_ON and not _waits(talk, start, at):
         return True
     return _starts(talk, start, at)
 
@@ -435,6 +476,13 @@ def _topic(talk: Talk, at: int) -> bool:
     if not named or talk.tokens[at - 1].norm in _table()["holds"]:
         return False
     return talk.tokens[named[0].end].norm in _table()["topic_then"] if named[0].end < len(talk.tokens) else False
+
+
+def _waits(talk: Talk, start: int, at: int) -> bool:
+    """Whether the stretch up to ``at`` says what is wrong and not yet what to do."""
+    line = talk.piece(start, at).line
+    trouble = _first("trouble", line)
+    return trouble is not None and at - start < _PATIENCE and re.search(_table()["acts"], line[trouble:]) is None
 
 
 def _done(talk: Talk, start: int, at: int) -> bool:

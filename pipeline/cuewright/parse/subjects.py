@@ -136,6 +136,11 @@ class Subjects:
                     yield Subject(at - 2, at + 1, "block", about)
 
     def block_of(self, start: int, end: int) -> str | None:
+        """What a part is called as a target: its block, or the total when it is all the work."""
+        found = self.block_id(start, end)
+        return "total" if found is not None and len(self._work) == 1 else found
+
+    def block_id(self, start: int, end: int) -> str | None:
         """The working block in whose prescription the words ``start:end`` were said first."""
         stems = [word for word in self._reading.stems[start:end] if word not in ("the", "whole")]
         if not stems:
@@ -143,15 +148,11 @@ class Subjects:
         if _SHAPES & set(stems):
             shaped = [b.id for b in self._work if any(isinstance(i, Ladder) for i in b.items)]
             if len(shaped) == 1:
-                return self._only(shaped[0])
+                return shaped[0]
         for block in self._work:
             if any(_holds(self._reading, place, stems) for place in self._places.get(block.id, ())):
-                return self._only(block.id)
+                return block.id
         return None
-
-    def _only(self, about: str) -> str:
-        """The one working block of a session is the whole of it."""
-        return about if len(self._work) > 1 else "total"
 
 
 def _holds(reading: Reading, place: tuple[int, int], stems: Sequence[str]) -> bool:

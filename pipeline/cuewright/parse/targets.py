@@ -13,12 +13,11 @@ from functools import cache
 from typing import Any, Literal
 
 from cuewright.parse.build import Quote
-from cuewright.parse.names import Names
-from cuewright.parse.subjects import Places, Subject, Subjects
+from cuewright.parse.subjects import Subject, Subjects
 from cuewright.phrases import Phrases
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
-from cuewright_models.plan import Block, Target
+from cuewright_models.plan import Target
 from cuewright_models.tokens import Amount, Mention
 
 Unit = Literal["s", "sets", "rpe", "%"]
@@ -70,6 +69,8 @@ class Finder:
         self.unit: Unit | None = None
         """What the entries of the list are counted in, once one was read."""
         self.last: Subject | None = None
+        self.used: set[int] = set()
+        """Where the figures start that are targets."""
 
     def targets(self) -> Iterator[Target]:
         """Every target in the order said."""
@@ -78,6 +79,7 @@ class Finder:
             floor = max(floor, self._clause(figure.start)[0])
             target = self._target(figure, floor)
             if target is not None:
+                self.used.add(figure.start)
                 self.listed = figure.end
                 self.unit = figure.unit if figure.unit in ("s", "rpe") else self.unit
                 yield target
@@ -271,18 +273,21 @@ class Finder:
 
 
 def targets(
-    divided: Divided, blocks: Sequence[Block], names: Names, places: Places, quote: Quote
-) -> tuple[Target, ...]:
-    """The targets of a talk; one said again in the same figures stands once, with each place."""
+    divided: Divided, subjects: Subjects, quote: Quote
+) -> tuple[tuple[Target, ...], set[int]]:
+    """The targets of a talk and the tokens at which their figures start.
+
+    One said again in the same figures stands once, with each place.
+    """
     found: dict[tuple[object, ...], Target] = {}
-    subjects = Subjects(divided, blocks, names, places)
-    for target in Finder(divided, subjects, quote).targets():
+    finder = Finder(divided, subjects, quote)
+    for target in finder.targets():
         key = (target.about, target.unit, target.low, target.high)
         if key in found:
             both = (*found[key].said, *target.said)
             target = target.model_copy(update={"said": tuple(dict.fromkeys(both))})
         found[key] = target
-    return tuple(found.values())
+    return tuple(found.values()), finder.used
 
 
 # --- figures ----------------------------------------------------------------------------

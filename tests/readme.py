@@ -8,6 +8,7 @@ A block is ``<!-- run: COMMAND -->`` (or ``measured:`` for timings, which differ
 run and are never compared) before a fenced block; ``| head -N`` keeps the first N lines.
 """
 
+import os
 import re
 import shlex
 import subprocess
@@ -30,9 +31,9 @@ def output(command: str) -> str:
     call, _, most = command.partition(" | head -")
     program, *args = shlex.split(call)
     start = {"cuewright": ["-c", "from cuewright.cli import main; main()"], "python": []}[program]
-    done = subprocess.run(
-        [sys.executable, *start, *args], cwd=ROOT, capture_output=True, encoding="utf-8"
-    )
+    env = os.environ | {"PYTHONPATH": os.pathsep.join(("pipeline", "models"))}
+    call = [sys.executable, *start, *args]
+    done = subprocess.run(call, cwd=ROOT, env=env, capture_output=True, encoding="utf-8")
     if done.returncode not in (0, 1):
         raise RuntimeError(f"{command} failed: {done.stderr}")
     lines = (done.stdout + done.stderr).rstrip().splitlines()

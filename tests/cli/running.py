@@ -27,12 +27,18 @@ def run(*args: object, stdin: bytes | None = None) -> Result:
     return CliRunner().invoke(app, [str(arg) for arg in args], input=stdin)
 
 
-def process(*args: object, **more: object) -> "subprocess.CompletedProcess[str]":
-    """The command as the shell starts it; ``env`` is added to the environment."""
-    env = os.environ | {"NO_COLOR": ""} | dict(more.pop("env", {}))
+def python(code: str, *args: object, **more: object) -> "subprocess.CompletedProcess[str]":
+    """``code`` in a process of its own, on this checkout; ``env`` is added to the environment."""
+    here = os.pathsep.join((str(ROOT / "pipeline"), str(ROOT / "models")))
+    env = os.environ | {"NO_COLOR": "", "PYTHONPATH": here} | dict(more.pop("env", {}))
     given = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE} | more
-    call = [sys.executable, "-c", "from cuewright.cli import main; main()", *map(str, args)]
+    call = [sys.executable, "-c", code, *map(str, args)]
     return subprocess.run(call, env=env, encoding="utf-8", timeout=60, check=False, **given)
+
+
+def process(*args: object, **more: object) -> "subprocess.CompletedProcess[str]":
+    """The command as the shell starts it."""
+    return python("from cuewright.cli import main; main()", *args, **more)
 
 
 def sentence(result: Result) -> str:

@@ -1,12 +1,10 @@
 """What only a process of its own can show: imports, streams, terminals."""
 
 import os
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
-from cli.running import LOW_WATER, process
+from cli.running import LOW_WATER, process, python
 
 from cuewright.cli import app
 
@@ -28,17 +26,16 @@ except SystemExit as left:
 
 @pytest.mark.parametrize("args", [["--help"], ["--version"], *([c, "--help"] for c in COMMANDS)])
 def test_help_loads_nothing_heavy_and_fits_80_columns(args: list[str]) -> None:
-    done = subprocess.run(
-        [sys.executable, "-c", REPORT, *args], capture_output=True, text=True, check=True
-    )
+    done = python(REPORT, *args)
+    assert done.returncode == 0
     assert HEAVY.isdisjoint(done.stderr.split())
     assert "cuewright" in done.stdout
     assert max(map(len, done.stdout.splitlines())) <= 80
 
 
 def test_importing_the_package_loads_nothing_heavy() -> None:
-    code = "import sys, cuewright; cuewright.Finding; print(*sys.modules)"
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    done = python("import sys, cuewright; cuewright.Finding; print(*sys.modules)")
+    assert done.returncode == 0
     assert HEAVY.isdisjoint(done.stdout.split())
 
 

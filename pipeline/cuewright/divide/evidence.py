@@ -74,12 +74,12 @@ def labels(reading: Reading, clauses: Sequence[Cut]) -> list[Counter[str]]:
     _announced(found)
     for counts, clause in zip(found, clauses, strict=True):
         if "if" in [token.norm for token in reading.tokens[clause[0] : clause[0] + 2]]:
-            counts["if"] = 1
+            counts["if"] = int(counts["prescribes"] < 2)
         for label in list(counts):
             counts[label] = min(counts[label], _MOST)
         if counts["header-warm-up"] and counts["header-cool-down"]:
             counts["agenda"] = _MOST
-        if not counts:
+        if not +counts:
             counts["plain"] = 1
     return found
 

@@ -18,19 +18,21 @@ class Everyday(Value):
     not_after: tuple[str, ...] = ()
     not_before: tuple[str, ...] = ()
     needs_amount: bool = False
+    needs_word: tuple[str, ...] = ()
 
 
 def movements(
     tokens: Sequence[Token], stems: Sequence[str], days: Sequence[CalendarDate]
 ) -> list[Mention]:
     """Every movement named, longest name first, without overlaps, in order."""
+    spoken = frozenset(stems)
     dated = {at for day in days for at in range(day.start, day.end)}
     rows = catalogue()
     return [
         mention
         for mention in _phrases().longest(stems, lambda m: _unbroken(m, tokens))
         if mention.name in rows
-        and dated.isdisjoint(range(mention.start, mention.end)) and _meant(mention, tokens)
+        and dated.isdisjoint(range(mention.start, mention.end)) and _meant(mention, tokens, spoken)
     ]
 
 
@@ -39,13 +41,15 @@ def _unbroken(mention: Mention, tokens: Sequence[Token]) -> bool:
     return not any(tokens[at].after for at in range(mention.start, mention.end - 1))
 
 
-def _meant(mention: Mention, tokens: Sequence[Token]) -> bool:
+def _meant(mention: Mention, tokens: Sequence[Token], spoken: frozenset[str]) -> bool:
     """Whether an everyday word stands here as a movement."""
     if mention.end - mention.start > 1:
         return True
     row = _everyday().get(tokens[mention.start].norm)
     if row is None:
         return True
+    if row.needs_word and spoken.isdisjoint(row.needs_word):
+        return False
     norm = tokens[mention.start].norm
     if not row.spelt and any(_number(t.norm) for t in tokens[max(mention.start - 2, 0) : mention.start]):
         return True

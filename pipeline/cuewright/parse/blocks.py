@@ -26,6 +26,8 @@ _ROUNDS = frozenset("round rounds time times lap laps through".split())
 _AGAIN = frozenset("then another second third more".split())
 _PIECES = frozenset("lift part piece block section bit".split())
 _ON_FOOT = frozenset(("walk", "jog"))
+_CHUNKS = frozenset("chunk phase stage bit chapter section portion".split())
+_FEW = frozenset("one two three four five six a b c d".split())
 _SLOTS = frozenset("one minute minutes station interval thing window slot exercise is it's".split())
 _POINTS = frozenset("that's it's is one's another".split())
 _AHEAD, _BEHIND = 14, 12
@@ -143,7 +145,7 @@ class Folder:
         """Whether a clause only names movements that are prescribed already."""
         there = {w.bound.movement for d in self.drafts for w in d.top.works() if w.bound}
         named = {m.name for m in self.reading.movements if clause.start <= m.start < clause.end}
-        return bool(named) and named <= there
+        return named <= there and not any(clause.has(label) for label in _HEADS)
 
     def _clause(
         self, clause: Clause, said: Sequence[Mark], phrases: Sequence[Mention], later: bool
@@ -242,6 +244,9 @@ class Folder:
     def _numbered(self, clause: Clause) -> bool:
         """ "Second lift", "the fourth bit": a part counted off at the start of a clause."""
         norms = [self._norm(at) for at in range(clause.start, clause.start + 5)]
+        for noun, number in zip(norms[:3], norms[1:4], strict=True):
+            if noun in _CHUNKS and (number in _FEW or number.isdigit()):
+                return True
         return any(
             a.shape == "ordinal" and clause.start <= a.start <= clause.start + 2
             and not _PIECES.isdisjoint((self._norm(a.end), self._norm(a.end + 1)))
@@ -399,6 +404,8 @@ class Folder:
         loose: list[Work | Group] = []
         while draft.top.items and isinstance(draft.top.items[-1], Work):
             loose.insert(0, draft.top.items.pop())
+        while len(loose) > 2 and isinstance(loose[0], Work) and _sets_out(loose[0]):
+            draft.top.items.append(loose.pop(0))
         draft.add(Group("repeat", times, items=loose))
 
     def _sets(self, mark: Mark, bound: Sequence[Bound]) -> None:
@@ -508,7 +515,7 @@ class Folder:
         norms = [t.norm for t in self.tokens[clause.start : min(clause.start + 10, clause.end)]]
         if any(w in norms for w in ("when", "once", "after")) and not _ROUNDS.isdisjoint(norms):
             return any(d in norms for d in ("done", "over", "finished", "complete", "last", "final"))
-        if any(w in norms[:3] for w in ("when", "once")) and {"done", "finished"} & set(norms):
+        if any(w in norms[:3] for w in ("when", "once")) and {"done", "finished", "finish"} & set(norms):
             return True
         group = self.draft.open if self.drafts else None
         if group is None or group.kind != "repeat" or not group.listed:
@@ -616,6 +623,13 @@ def _on_foot(work: Work) -> bool:
         return False
     row = catalogue()[work.bound.movement]
     return "locomotion" in row.patterns and not row.kit
+
+
+def _sets_out(work: Work) -> bool:
+    """Whether an effort is a stretch of running or rowing that comes before the rounds."""
+    if work.bound is None or work.amount is None or work.amount.unit not in ("s", "m"):
+        return False
+    return "locomotion" in catalogue()[work.bound.movement].patterns
 
 
 def _named_first(bare: Work, work: Work) -> bool:

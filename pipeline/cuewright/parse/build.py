@@ -46,9 +46,11 @@ def _block(draft: Draft, quote: Quote) -> Block | None:
     items = maker.items(draft.top)
     if draft.rungs:
         items = [i for item in items for i in (item.items if isinstance(item, Repeat) else (item,))]
-    if draft.rungs and (loose := [i for i in items if isinstance(i, Effort)]):
-        rest = [i for i in items if not isinstance(i, Effort)]
-        items = [Ladder(rungs=draft.rungs, items=tuple(loose), said=loose[0].said), *rest]
+    if draft.rungs and (loose := [i for i in items if isinstance(i, Effort) and i.low is None and not i.max]):
+        first = items.index(loose[0])
+        ladder = Ladder(rungs=draft.rungs, items=tuple(loose), said=loose[0].said)
+        others = [(at, i) for at, i in enumerate(items) if i not in loose]
+        items = [*(i for at, i in others if at < first), ladder, *(i for at, i in others if at > first)]
     if not items:
         return None
     structure = _structure(draft)

@@ -23,6 +23,8 @@ _ROW = 6
 """Tokens from one sum of a row of sums to the next, at most."""
 _OF = 5
 """Tokens from an amount to what it is of, at most."""
+_JOINS = frozenset("of on the your".split())
+_KNOWN = frozenset("the those these them first last".split())
 _RECAP = 45
 """Tokens that a summing up runs to."""
 _ROUNDS = frozenset("round rounds times goes laps sets circuits".split())
@@ -65,6 +67,7 @@ class Reader:
     ) -> None:
         self.tokens = divided.reading.tokens
         self.counts = [a for a in divided.reading.amounts if a.shape == "one" and a.low]
+        self.efforts = [e for block in blocks for e in efforts(block.items)]
         self.divided = divided
         self.blocks = blocks
         self.subjects = subjects
@@ -81,8 +84,9 @@ class Reader:
             claim = self._sum(amount)
             if claim is None:
                 continue
-            cued = self._cued(amount)
-            if cued or amount.start - last <= _ROW:
+            if any(e.movement == claim.about and e.low == claim.low for e in self.efforts):
+                continue
+            if self._cued(amount) or amount.start - last <= _ROW:
                 last = self._end_of_sum(amount)
                 yield claim
 
@@ -100,13 +104,13 @@ class Reader:
     def _summed(self, amount: Amount) -> tuple[str | None, str, int]:
         """What an amount is of, in which unit, and where that ends."""
         unit = "m" if amount.unit == "m" else "reps"
-        if amount.unit not in (None, "m"):
+        if amount.unit not in (None, "m") or self._norm(amount.start - 1) in _KNOWN:
             return None, unit, amount.end
         after = self._norm(amount.end)
         near = [
             s
-            for s in self.subjects.within(amount.end, amount.end + (_OF if unit == "m" else 2))
-            if s.kind == "movement" and self._unbroken(amount.end, s.start)
+            for s in self.subjects.within(amount.end, amount.end + _OF)
+            if s.kind == "movement" and self._joined(amount.end, s.start)
         ]
         if near:
             return near[0].about, unit, near[0].end
@@ -118,12 +122,13 @@ class Reader:
         return self._summed(amount)[2]
 
     def _cued(self, amount: Amount) -> bool:
-        start, end = self.marks.sentence(amount.start)
-        start, end = max(start, amount.start - _CUE), min(end, amount.end + _CUE)
-        return bool(self.marks.inside("sum", start, end))
+        return bool(self.marks.inside("sum", *self.marks.around(amount.start, amount.end, _CUE)))
 
-    def _unbroken(self, start: int, end: int) -> bool:
-        return not any(token.after for token in self.tokens[start - 1 : end - 1])
+    def _joined(self, start: int, end: int) -> bool:
+        """Whether nothing but "of", "on the" and the like stands between ``start`` and ``end``."""
+        between = self.tokens[start:end]
+        parted = any(token.after for token in self.tokens[start - 1 : end - 1])
+        return not parted and all(token.norm in _JOINS for token in between)
 
     # --- rounds and amounts said over again --------------------------------------------------
 
@@ -176,7 +181,7 @@ class Reader:
 
     def _block_of_turns(self, at: int, stop: int, start: int, end: int) -> str | None:
         """The block that a count of rounds is about: "rounds of the run", "the core twice"."""
-        after = self._norm(stop) in ("of", "on", "at", "through")
+        after = self._norm(stop) in ("of", "on", "at")
         kinds = ("movement", "block")
         if after:
             named = [s for s in self.subjects.within(stop, min(stop + _OF + 1, end)) if s.kind in kinds]
@@ -229,7 +234,7 @@ class Reader:
     def promises(self) -> Iterator[Claim]:
         """What the coach says is written down, or is done, elsewhere."""
         for mention in self.marks.all("promise"):
-            start = max(self.marks.sentence(mention.start)[0], mention.start - _CUE)
+            start = max(self.marks.clause(mention.start)[0], mention.start - _CUE)
             named = [s for s in self.subjects.within(start, mention.start) if s.kind == "movement"]
             about = named[-1].about if named else "description"
             said = (self.quote(start, mention.end),)

@@ -12,6 +12,9 @@ from cuewright_models.tokens import Amount, Reading
 _REACH = 9
 """Tokens between the words taken back and those that replace them, at most, on each side."""
 _CLOSE = 2
+_SINCE = 5
+"""Tokens between a number and the words that take it back, at most."""
+_HOLD = frozenset("to the for your as with from just".split())
 _OWNING = frozenset("what hark i'm wait hang sorry that's it's i let make tell forgive scratch hold my".split())
 _FILLERS = frozenset("no nope uh um er erm wait actually sorry hang on oh well".split())
 
@@ -34,7 +37,10 @@ def corrections(reading: Reading) -> list[Correction]:
         after = next((a for a in counts if a.start >= end), None)
         if before is None or after is None:
             continue
-        if start - before.end > _REACH or after.start - end > _REACH or not _alike(before, after):
+        if start - before.end > _SINCE or after.start - end > _REACH:
+            continue
+        stopped = reading.tokens[end - 1].after in (".", "?", "!")
+        if after.start - end > (_CLOSE if stopped or not _alike(before, after) else _REACH):
             continue
         same = (before.low, before.high) == (after.low, after.high)
         out.append(Correction(before.start, after.start, same or _named_anew(reading, after)))
@@ -60,12 +66,14 @@ def _named_anew(reading: Reading, amount: Amount) -> bool:
 
 
 def _alike(one: Amount, other: Amount) -> bool:
-    return letter(one) == letter(other) or None in (one.unit, other.unit)
+    return letter(one) == letter(other)
 
 
 def _phrases_in(reading: Reading) -> Iterator[tuple[int, int]]:
     for mention in _sorry().everywhere(reading.stems):
-        yield mention.start, mention.end
+        after = reading.tokens[mention.end].norm if mention.end < len(reading.tokens) else ""
+        if not (reading.tokens[mention.start].norm == "hang" and after in _HOLD):
+            yield mention.start, mention.end
 
 
 def _bare_no(reading: Reading, counts: Sequence[Amount]) -> Iterator[tuple[int, int]]:

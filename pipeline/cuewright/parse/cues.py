@@ -105,8 +105,8 @@ class _Reader:
         stranger = topic.name not in self._names.session
         if clause.section == "cues" or clause.role == "cue":
             return _ENOUGH_IN_CUES + stranger
-        busy = clause.section in _QUIET or clause.role == "prescription"
-        return _ENOUGH + 2 * stranger + busy
+        busy = clause.section in _QUIET or clause.role in ("prescription", "option", "advice")
+        return _ENOUGH + 2 * (stranger + busy)
 
     def _next_clause(self, at: int) -> int:
         """Where the next clause starts, or sentence."""
@@ -129,6 +129,8 @@ class _Reader:
             return known or self._talk.clause(named.start).section == "cues"
         if before in words["governs"]:
             return False
+        if before == "them" and further == "of":
+            return known
         if before in ("the", "your", "those", "them", "these"):
             return further not in words["governs_the"] and (known or further in words["leads"])
         return known or self._talk.clause(named.start).section == "cues"
@@ -165,19 +167,36 @@ def advice(
 ) -> tuple[Advice, ...]:
     """Pacing and strategy in the order said."""
     talk = Talk(divided, names)
-    out = []
+    found: list[tuple[int, int, str]] = [(m.start, m.end, "warm-up") for m in _warms().everywhere(talk.stems)]
     for clause in divided.clauses:
-        if clause.role != "advice":
-            continue
-        about = next((n.name for n in talk.within(clause.start, clause.end) if n.name in names.session), "total")
-        said = quote(clause.start, clause.end)
-        out.append(Advice(about=about, text=said.quote, said=(said,)))
-    return tuple(out)
+        if clause.role == "advice":
+            known = (n.name for n in talk.within(clause.start, clause.end) if n.name in names.session)
+            found.append((clause.start, clause.end, next(known, "total")))
+    return tuple(
+        Advice(about=about, text=quote(start, end).quote, said=(quote(start, end),))
+        for start, end, about in _joined(sorted(found))
+    )
+
+
+def _joined(found: Sequence[tuple[int, int, str]]) -> list[tuple[int, int, str]]:
+    """Stretches about the same thing that touch or overlap, as one."""
+    out: list[tuple[int, int, str]] = []
+    for start, end, about in found:
+        if out and out[-1][2] == about and start <= out[-1][1]:
+            out[-1] = (out[-1][0], max(end, out[-1][1]), about)
+        else:
+            out.append((start, end, about))
+    return out
 
 
 @cache
 def _words() -> dict[str, frozenset[str]]:
     return {key: frozenset(words) for key, words in raw("cuewright.parse", "cues.toml").items()}
+
+
+@cache
+def _warms() -> Phrases:
+    return Phrases({"warm-up": raw("cuewright.parse", "cues.toml")["warms"]})
 
 
 @cache

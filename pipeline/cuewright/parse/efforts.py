@@ -30,6 +30,8 @@ _LINKS = {"f": 0.0, "e": 0.15, "h": _LINK, "O": 0.1, "P": 0.1, "q": 0.1}
 _PRONOUNS = frozenset("you i we they he she".split())
 _PRONOUN = 2.5
 """A pronoun starts a new statement: "when you've done your four you run"."""
+_MOST = 1.0
+"""What "as long as you can" is worth over a number that also stands near."""
 _STRANGE = 2
 """Unknown words between an amount and its movement that cost little."""
 """Cost of "and" or "then" in between."""
@@ -162,6 +164,8 @@ def _choices(
 
 def _misfit(amount: Span, movement: Span) -> float:
     """A little more for an amount in a unit that the movement is not counted in."""
+    if amount.letter == "x":
+        return -_MOST
     counted = catalogue()[movement.movement].counted_in
     unit = {"n": "reps", "t": "s", "d": "m", "c": "kcal"}.get(amount.letter, "reps")
     return 0.0 if unit in counted or amount.letter in "xp" else 0.8
@@ -180,7 +184,7 @@ def _distance(spans: list[Span], left: int, right: int, tokens: tuple[Token, ...
     held = spans[right + 1 : right + 3]
     if spans[left].letter == "M" and (
         (right - left > 1 and spans[right - 1].word in _POINTS)
-        or (len(held) == 2 and held[0].letter == "f" and held[1].word in ("those", "them", "these"))
+        or (len(held) == 2 and held[0].letter == "f" and held[1].word in ("those", "them", "these", "em"))
     ):
         return min(cost, _POINTED)  # "a run out to the gate and back, that's 1200 metres"
     for span in spans[left:right]:

@@ -43,7 +43,8 @@ def _lists(
 ) -> Iterator[tuple[int, int, bool]]:
     """The places where kit is listed, and whether the list is called complete."""
     for head in marks.all("kit-list"):
-        if any(m.start <= head.start < m.end for m in none):
+        following = [t.norm for t in divided.reading.tokens[head.end : head.end + 1]]
+        if following in (["to"], ["if"]) or any(m.start <= head.start < m.end for m in none):
             continue
         limit = head.end + _LIST
         done = [
@@ -56,7 +57,7 @@ def _lists(
     for mention in marks.all("kit-whole"):
         yield max(mention.start - _NEAR, 0), mention.end, True
     for mention in none:
-        start, end = marks.sentence(mention.start)
+        start, end = marks.clause(mention.start)
         yield max(start, mention.start), min(end, mention.end + _LIST // 2), False
 
 
@@ -64,9 +65,9 @@ def _run(divided: Divided, marks: Marks, start: int) -> int:
     """Where an unfinished list ends: with its clause, or the next when it only heads one."""
     if start >= len(divided.reading.tokens):
         return start
-    begin, end = marks.sentence(start - 1)
+    begin, end = marks.clause(start - 1)
     if start >= end - 1 and end < len(divided.reading.tokens):
-        end = marks.sentence(end)[1]
+        end = marks.clause(end)[1]
     return min(end, start + _LIST)
 
 

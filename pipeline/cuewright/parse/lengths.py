@@ -8,15 +8,19 @@ from cuewright.parse.marks import Marks
 from cuewright.parse.subjects import Places
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Claim, StatedTime
-from cuewright_models.tokens import Amount
+from cuewright_models.tokens import Amount, Mention
 
 _LEAST_SESSION_S = 900.0
 _LONGEST_S = 4 * 3600.0
 _LEAST_BLOCK_S = 100.0
 _AROUND = 14
 """Tokens on either side of a time in which it may be said what it is the length of."""
-_POINTS = frozenset("it's is be this take takes we've that's it".split())
-_HEDGES = frozenset("about around roughly a an just only all at nearly nice even".split())
+_NEAR = 4
+"""Tokens between a time and words that may say other things too, at most."""
+_AFTER = 20
+"""Tokens after a block's own words in which its length may still be said."""
+_KNOWN = frozenset("the those these that".split())
+"""Before a time that was said before: "over the 16 minutes"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,39 +33,49 @@ class Length:
     end: int
 
 
-def lengths(divided: Divided, places: Places, marks: Marks, wanted: set[int]) -> Iterator[Length]:
+def lengths(
+    divided: Divided, places: Places, marks: Marks, wanted: set[int]
+) -> Iterator[Length]:
     """Every length said, in order; the times that start at ``wanted`` are targets, not lengths."""
+    tokens = divided.reading.tokens
     for amount in divided.reading.amounts:
-        seconds = amount.high or amount.low or 0
-        if amount.unit != "s" or amount.start in wanted or not _LEAST_BLOCK_S <= seconds <= _LONGEST_S:
+        before = tokens[amount.start - 1].norm if amount.start else ""
+        if not _may_last(amount) or amount.start in wanted or before in _KNOWN:
             continue
-        low, high = marks.sentence(amount.start)
-        low, high = max(low, amount.start - _AROUND), min(high, amount.end + _AROUND)
-        if marks.inside("against-length", max(low, amount.start - 4), amount.start):
+        if marks.inside("against-length", max(amount.start - _NEAR, 0), amount.start):
             continue
-        whole = marks.inside("session", low, high)
-        part = [m for m in marks.inside("block", low, high) if _said_of(m.end, m.start, amount)]
-        about = _about(divided, amount, bool(whole), bool(part), places)
-        if about is not None:
-            ends = [amount.end, *(m.end for m in (*whole, *part))]
-            yield Length(about, amount, min([amount.start, *(m.start for m in (*whole, *part))]), max(ends))
+        length = _length(amount, places, marks)
+        if length is not None:
+            yield length
 
 
-def _said_of(end: int, start: int, amount: Amount) -> bool:
-    return start >= amount.end or amount.start - end <= _AROUND
+def _may_last(amount: Amount) -> bool:
+    seconds = amount.high or amount.low or 0
+    return amount.unit == "s" and _LEAST_BLOCK_S <= seconds <= _LONGEST_S
 
 
-def _about(
-    divided: Divided, amount: Amount, whole: bool, part: bool, places: Places
-) -> str | None:
+def _length(amount: Amount, places: Places, marks: Marks) -> Length | None:
     """What a time is the length of: the whole session, or the block last spoken of."""
+    start, end = marks.around(amount.start, amount.end, _AROUND)
+    beside = marks.around(amount.start, amount.end, _NEAR)
+    whole = marks.inside("session", start, end)
+    up = marks.inside("sum-up", *beside)
+    part = marks.inside("block", start, end)
+    just = [*marks.inside("so-long", beside[0], amount.start), *up]
     here = block_at(places, amount.start)
     long = (amount.high or amount.low or 0) >= _LEAST_SESSION_S
-    if part and here is not None and not (whole and long and not _inside(places, amount.start)):
-        return here
-    if whole and long:
-        return "total"
-    return None
+    if part and here is not None:
+        return _told(here, amount, part)
+    if long and whole:
+        return _told("total", amount, [*whole, *up])
+    if just and here is not None and _inside(places, amount.start, reach=_AFTER):
+        return _told(here, amount, just)
+    return _told("total", amount, up) if long and up else None
+
+
+def _told(about: str, amount: Amount, by: Sequence[Mention]) -> Length:
+    start = min([amount.start, *(m.start for m in by)])
+    return Length(about, amount, start, max([amount.end, *(m.end for m in by)]))
 
 
 def block_at(places: Places, at: int) -> str | None:
@@ -70,8 +84,9 @@ def block_at(places: Places, at: int) -> str | None:
     return max(found)[1] if found else None
 
 
-def _inside(places: Places, at: int) -> bool:
-    return any(start <= at < end for spans in places.values() for start, end in spans)
+def _inside(places: Places, at: int, reach: int) -> bool:
+    """Whether a token stands in the words of a block, or up to ``reach`` after them."""
+    return any(start <= at < end + reach for spans in places.values() for start, end in spans)
 
 
 def session_claims(found: Sequence[Length], quote: Quote) -> Iterator[Claim]:

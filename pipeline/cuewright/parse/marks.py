@@ -5,14 +5,18 @@ from functools import cache
 
 from cuewright.phrases import Phrases
 from cuewright.tables import raw
-from cuewright_models.divided import Clause, Divided
+from cuewright_models.divided import Divided
 from cuewright_models.tokens import Mention
+
+
+_STOPS = (".", "?", "!")
 
 
 class Marks:
     """Every phrase by its name, and the clause around any token."""
 
     def __init__(self, divided: Divided) -> None:
+        self._tokens = divided.reading.tokens
         self._clauses = divided.clauses
         self._starts = [clause.start for clause in divided.clauses]
         self._found: dict[str, list[Mention]] = {}
@@ -26,17 +30,26 @@ class Marks:
         return [m for m in found[first:] if m.end <= end]
 
     def all(self, name: str) -> list[Mention]:
-        """Every phrase called ``name``, in order."""
-        return self._found.get(name, [])
+        """Every phrase called ``name``, in order; of those that overlap the longest."""
+        kept: list[Mention] = []
+        for mention in sorted(self._found.get(name, []), key=lambda m: (m.start - m.end, m.start)):
+            if all(mention.end <= other.start or other.end <= mention.start for other in kept):
+                kept.append(mention)
+        return sorted(kept, key=lambda m: m.start)
 
-    def clause(self, at: int) -> Clause:
-        """The clause that a token belongs to."""
-        return self._clauses[bisect_right(self._starts, at) - 1]
-
-    def sentence(self, at: int) -> tuple[int, int]:
-        """The tokens of that clause."""
-        clause = self.clause(at)
+    def clause(self, at: int) -> tuple[int, int]:
+        """The tokens of the clause that a token belongs to."""
+        clause = self._clauses[bisect_right(self._starts, at) - 1]
         return clause.start, clause.end
+
+    def around(self, start: int, end: int, reach: int) -> tuple[int, int]:
+        """The tokens up to ``reach`` on either side of ``start:end`` that no full stop parts."""
+        first, last = start, end
+        while first > max(start - reach, 0) and self._tokens[first - 1].after not in _STOPS:
+            first -= 1
+        while last < min(end + reach, len(self._tokens)) and self._tokens[last - 1].after not in _STOPS:
+            last += 1
+        return first, last
 
 
 @cache

@@ -78,8 +78,11 @@ class Names:
             name = self._aliases.get(stems[at]) or self._with(stems[at])
         elif before in table["before"]:
             name = self._aliases.get(stems[at])
+        elif before in ("first", "last", "that") and stems[at] in self.work:
+            name = stems[at]
         if name is None and stems[at].endswith(("ing", "in")):
-            name = self._aliases.get(_plain(stems[at]))
+            verb = _plain(stems[at])
+            name = verb if verb in self.known else self._aliases.get(verb)
         if name is None and stems[at] == "over":
             return self._over(at)
         return Named(at, at + 1, name, name) if name is not None else None

@@ -88,6 +88,7 @@ class _Reader:
         """Add what the piece offers."""
         trails = self._trail(piece)
         made = [] if trails or not self._gate(piece) else list(self._offers(piece))
+        made = made or list(self._on_the_spot(piece))
         self.found.extend(made)
         taken = {offer.to for offer in made}
         own = [n for n in piece.named if n.name in self._names.known and n.called not in taken]
@@ -108,7 +109,7 @@ class _Reader:
         asks = re.search(r"\bif\b|\banyone\b|\bthose of you\b|\?", line) is not None
         parts = {c.section for c in piece.clauses}
         roles = {c.role for c in piece.clauses}
-        if re.search(_table()["retracts"], line) or (
+        if any(re.search(_table()[key], line) for key in ("retracts", "heading")) or (
             roles <= {"example", "claim", "restatement"} and not offers
         ):
             return False
@@ -126,7 +127,7 @@ class _Reader:
 
     def _offers(self, piece: Piece) -> Iterator[Offer]:
         about, to = self._pair(piece)
-        if to is None and (offer := self._total(piece)):
+        if (offer := self._total(piece)) and (to is None or self._leads(piece)):
             yield offer
             return
         name = about or self._spoken_of(piece, to)
@@ -146,6 +147,11 @@ class _Reader:
         elif name is not None and (offer := self._otherwise(piece, about, name)):
             yield offer
 
+    def _leads(self, piece: Piece) -> bool:
+        """Whether rounds are spoken of before any movement is."""
+        match = re.search(_table()["rounds"], piece.line)
+        return match is not None and "@" not in piece.line[: match.start()]
+
     def _offer(self, piece: Piece, about: str, to: str) -> Offer:
         amount = piece.amounts[-1] if piece.amounts and self._counts(piece, about) else None
         return Offer(piece.start, piece.end, about, self._kind(piece, about, to), to, amount, "reps" if amount else None)
@@ -164,7 +170,7 @@ class _Reader:
             return "easier"
         if _any("harder", line) and (up or _akin(about, to)):
             return "harder"
-        if _variant(line, to):
+        if _variant(line, to, about):
             return self._kind_of_variant(about, to)
         reason = line if _any("trouble", line) else f"{self._before} {line}"
         if _any("elsewhere", reason):
@@ -280,6 +286,16 @@ class _Reader:
                 return known.pop()
         return None
 
+    def _on_the_spot(self, piece: Piece) -> Iterator[Offer]:
+        """A second, lighter load in the prescription itself."""
+        match = re.search(_table()["on_the_spot"], piece.line)
+        before = [n for n in piece.named if n.name in self._names.session]
+        if match is None or not before:
+            return
+        name, amount = before[-1].name, piece.amounts[int(match[1])]
+        if amount.unit in ("kg", "lb") or (amount.unit is None and _loaded(name)):
+            yield Offer(piece.start, piece.end, name, "lighter", amount=amount, unit=amount.unit or "kg")
+
     # --- less of the same -------------------------------------------------------------
 
     def _old(self, piece: Piece) -> list[Amount]:
@@ -293,6 +309,9 @@ class _Reader:
         for pattern in _table()["fewer_to"]:
             for match in re.finditer(pattern, piece.line):
                 amount = piece.amounts[int(match[1])]
+                falls = len(amount.values) == 2 and amount.values[0] > amount.values[1]
+                if falls and "cut" in match[0]:
+                    return replace(amount, low=amount.values[1], high=amount.values[1])
                 if amount not in old and amount.low is not None:
                     return amount
         return None
@@ -334,11 +353,24 @@ class _Reader:
         if timed and (period or (bare and any(a.low in self._periods for a in old))):
             return Offer(piece.start, piece.end, "round", "shorter", amount=replace(amount, unit="s"), unit="s")
         name = about or self._by_amount(piece) or self._spoken_of(piece, None)
+        if about is None and (name is None or not self._smaller(name, amount)):
+            name = self._by_unit(amount)
         if name is None or not self._smaller(name, amount):
             return None
-        measured = timed or amount.unit in ("m", "kcal") or self._measured(name)
+        counted = amount.unit is None and re.search(r"#\d+ (?:of (?:the |your )?)?@", piece.line)
+        measured = not counted and (timed or amount.unit in ("m", "kcal") or self._measured(name))
         unit = amount.unit or ("s" if timed else "m" if measured else "reps")
         return Offer(piece.start, piece.end, name, "shorter" if measured else "fewer", amount=amount, unit=unit)
+
+    def _by_unit(self, amount: Amount) -> str | None:
+        """The one movement of which more than ``amount`` is done, in its unit."""
+        known = {
+            e.movement
+            for e in self._efforts
+            if amount.unit is not None and e.unit == amount.unit and e.movement in self._names.work
+            and amount.low is not None and (e.high or 0) > amount.low
+        }  # fmt: skip
+        return known.pop() if len(known) == 1 else None
 
     def _measured(self, name: str) -> bool:
         return any(e.unit in ("m", "s") for e in self._efforts if e.movement == name)
@@ -397,12 +429,12 @@ class _Reader:
         return not _any("trouble", piece.line) and not piece.named
 
 
-def _variant(line: str, to: str | None = None) -> bool:
-    """Whether a phrase of the table makes another movement of one, or makes it ``to``."""
+def _variant(line: str, to: str | None = None, about: str = "") -> bool:
+    """Whether a phrase of the table makes another movement of one, or makes ``about`` ``to``."""
     return any(
         re.search(pattern, line)
         for row in _table()["variant"]
-        if to in (None, row["to"])
+        if to is None or (to == row["to"] and about.endswith(tuple(row["of"])))
         for pattern in row["said"]
     )
 

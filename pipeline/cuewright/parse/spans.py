@@ -80,7 +80,10 @@ def row(reading: Reading, start: int, end: int, *, without: frozenset[int] = fro
                 spans.append(Span("2", at, at + 1, word=word, amount=times))
                 at += 1
                 continue
-            spans.append(Span(letters.get(word, "."), at, at + 1, word=word))
+            known = letters.get(word, ".")
+            if known == "x" and at and reading.tokens[at - 1].norm in _BEST:
+                known = "."
+            spans.append(Span(known, at, at + 1, word=word))
             at += 1
     return Row(tuple(spans), "".join(span.letter for span in spans))
 
@@ -114,6 +117,8 @@ _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 _NOUNS = frozenset(
     "things thing exercises moves pieces parts bits people pairs lads girls machines mats boats stations movements jobs benches bikes ergs chairs places weeks months years days hours".split()
 )
+_BEST = frozenset("rep your my their his her one".split())
+"""Words before "max" that make it one's best lift, not an amount."""
 _PLACES = frozenset(
     "lane rack station number channel page round set part spot bay level boat engine bus room rate week day chapter gate stream squad crew grade".split()
 )

@@ -51,6 +51,8 @@ def spoken_of(tokens: Sequence[Token], at: int) -> bool:
         at -= 1
     if at < 0 or tokens[at].after:
         return False
+    if at > 0 and tokens[at].norm == "a" and tokens[at - 1].norm == "like":
+        return True
     return tokens[at].norm in _WITHIN or (named and tokens[at].norm == "of")
 
 

@@ -13,7 +13,7 @@ _OPENERS = frozenset(
     "okay ok alright right so now then but if when because also next finally anyway oh well first "
     "second third unless although once before after".split()
 )
-_AND = frozenset("then if the on for when that you now with so after your finally".split())
+_AND = frozenset("then we if the on for when that you now with so after your finally".split())
 # An opener that belongs to the words before it: "right there", "so that", "even if".
 _NOT_BEFORE = {
     "right": frozenset("there under through on over in at hand leg arm side foot away up angle the back".split()),

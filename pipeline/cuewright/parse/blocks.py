@@ -28,6 +28,7 @@ _PIECES = frozenset("lift part piece block section bit".split())
 _ON_FOOT = frozenset(("walk", "jog"))
 _CHUNKS = frozenset("chunk phase stage bit chapter section portion".split())
 _FEW = frozenset("one two three four five six a b c d".split())
+_GIVES = frozenset("that's it's is one's another do does about for just say them and a both".split())
 _SLOTS = frozenset("one minute minutes station interval thing window slot exercise is it's".split())
 _POINTS = frozenset("that's it's is one's another".split())
 _AHEAD, _BEHIND = 14, 12
@@ -404,9 +405,10 @@ class Folder:
         loose: list[Work | Group] = []
         while draft.top.items and isinstance(draft.top.items[-1], Work):
             loose.insert(0, draft.top.items.pop())
-        while len(loose) > 2 and isinstance(loose[0], Work) and _sets_out(loose[0]):
+        while len(loose) > 2 and _sets_out(loose[0]) and not _sets_out(loose[1]):
             draft.top.items.append(loose.pop(0))
         draft.add(Group("repeat", times, items=loose))
+        draft.open = None
 
     def _sets(self, mark: Mark, bound: Sequence[Bound]) -> None:
         done = any(not w.bare or self.draft.clock == "intervals" for w in self.draft.top.works())
@@ -453,8 +455,8 @@ class Folder:
             return
         if draft.sets and (mark.between == "set" or draft.clock is None):
             draft.rest_s = draft.rest_s if draft.rest_s is not None else seconds
-        elif mark.between and draft.open is not None:
-            draft.open.rest_s = seconds
+        elif (group := draft.latest) is not None and (mark.between or not group.items):
+            group.rest_s = seconds
         elif draft.open is not None:
             draft.open.items.append(Work(None, mark.amounts[0], rest=True))
         elif draft.clock is None and draft.section == "work" and mark.between == "set":
@@ -531,6 +533,7 @@ class Folder:
         works = [w for w in self.draft.top.works() if w.bound]
         if any(self._norm(a.start - 1) in ("till", "until", "by") for a in left):
             return
+        left = [a for a in left if self._stands_alone(a, spans.start)]
         if len(left) < 1 or (len(left) > 1 and len({a.low for a in left}) > 1):
             return
         if works and works[-1].amount and works[-1].amount.low == left[0].low and _sides(spans):
@@ -544,6 +547,10 @@ class Folder:
             if way is not None and way.bound is not None:
                 here = replace(way.bound, start=spans.start, end=left[0].start, first=spans.start, last=left[0].end)
                 self.draft.line.items.append(Work(here, left[0]))
+
+    def _stands_alone(self, amount: Amount, start: int) -> bool:
+        """Whether an amount is given for something: at the start, or after "that's", "do"."""
+        return amount.start - start <= _EARLY or self._norm(amount.start - 1) in _GIVES
 
     # --- efforts ----------------------------------------------------------------------
 
@@ -625,9 +632,9 @@ def _on_foot(work: Work) -> bool:
     return "locomotion" in row.patterns and not row.kit
 
 
-def _sets_out(work: Work) -> bool:
+def _sets_out(work: Work | Group) -> bool:
     """Whether an effort is a stretch of running or rowing that comes before the rounds."""
-    if work.bound is None or work.amount is None or work.amount.unit not in ("s", "m"):
+    if isinstance(work, Group) or work.bound is None or work.amount is None or work.amount.unit not in ("s", "m"):
         return False
     return "locomotion" in catalogue()[work.bound.movement].patterns
 

@@ -105,8 +105,8 @@ class _Reader:
         stranger = topic.name not in self._names.session
         if clause.section == "cues" or clause.role == "cue":
             return _ENOUGH_IN_CUES + stranger
-        busy = clause.section in _QUIET or clause.role in ("prescription", "option", "advice")
-        return _ENOUGH + 2 * (stranger + busy)
+        busy = clause.section in _QUIET or clause.role in ("prescription", "advice")
+        return _ENOUGH + 2 * (stranger + busy) + (clause.role == "option")
 
     def _next_clause(self, at: int) -> int:
         """Where the next clause starts, or sentence."""

@@ -78,6 +78,12 @@ class Draft:
         return self.open or self.top
 
     @property
+    def latest(self) -> Group | None:
+        """The repeat that is open, or that ends the block."""
+        last = self.open or (self.top.items[-1] if self.top.items else None)
+        return last if isinstance(last, Group) and last.kind == "repeat" else None
+
+    @property
     def empty(self) -> bool:
         return not self.top.items and self.clock is None
 

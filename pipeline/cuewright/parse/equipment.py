@@ -55,7 +55,7 @@ def _lists(
         whole = bool(done) and (end <= limit + _NEAR)
         yield head.start, min(max(end, head.end), limit + _NEAR), whole
     for mention in marks.all("kit-whole"):
-        yield max(mention.start - _NEAR, 0), mention.end, True
+        yield max(mention.start - _NEAR, 0), _run(divided, marks, mention.end), True
     for mention in none:
         start, end = marks.clause(mention.start)
         yield max(start, mention.start), min(end, mention.end + _LIST // 2), False

@@ -47,6 +47,7 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = tuple(
         ("intervals", r"(t)[fe]*W[.ehqfw]{0,4}(t)[fe.]{0,2}[ZF]"),
         ("intervals", r"Wq?e?(t)[.ehqw]{0,4}Zq?e?([tn])"),
         ("intervals", r"Wq?e?(t)[.ehqw]{0,6}(t)[fe.]?Z"),
+        ("intervals", r"(t)f[.eM]{1,3}h{1,2}(t)[fe.]?Z"),
         ("intervals", r"R[.e]{0,3}(t)[.ew]{1,3}(t)f?Z"),
         ("no-cap", r"N[.e]{0,2}K"),
         ("cap", r"K[.eOfq]{0,9}?(t)"),
@@ -128,7 +129,9 @@ _TOP_RUNG = 5
 
 def _steps(rungs: tuple[float, ...]) -> bool:
     """Whether rungs rise, fall, or rise and fall again: no other list is a ladder."""
-    turns = [b > a for a, b in zip(rungs, rungs[1:], strict=False) if a != b]
+    if any(a == b for a, b in zip(rungs, rungs[1:], strict=False)):
+        return False
+    turns = [b > a for a, b in zip(rungs, rungs[1:], strict=False)]
     return sum(a != b for a, b in zip(turns, turns[1:], strict=False)) <= 1
 
 

@@ -56,6 +56,11 @@ class Subjects:
         back = reversed(self.within(max(at - _FAR, 0), at))
         return next((subject for subject in back if subject.kind in kinds), None)
 
+    def seconds_of(self, about: str) -> set[float | None]:
+        """The times that the session asks of a movement."""
+        every = [e for block in self._blocks for e in efforts(block.items)]
+        return {e.high for e in every if e.movement == about and e.unit == "s"}
+
     def _found(self) -> list[Subject]:
         """All subjects without overlaps; the longer one stands."""
         found = sorted(
@@ -125,6 +130,9 @@ class Subjects:
                 about = "" if mention.name == "pronoun" else mention.name
                 yield Subject(mention.start, mention.end, mention.name, about)  # type: ignore[arg-type]
         yield from self._parts()
+        for at, token in enumerate(self._reading.tokens):
+            if token.norm == "rounds" and not any(a.end == at for a in self._reading.amounts):
+                yield Subject(at, at + 1, "round", "round")
 
     def _parts(self) -> Iterator[Subject]:
         """ "the grass part", "the bench bit": a block by a word that was said in it."""

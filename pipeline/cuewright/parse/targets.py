@@ -34,6 +34,8 @@ _SIDES = frozenset("each a per either".split())
 """After the seconds of a stretch: "thirty seconds a side"."""
 _APART = 3
 """Words from a thing to "I'd like" from which the two need not belong together."""
+_NEGATED = 5
+"""Tokens from "shouldn't" to "more than four minutes", at most."""
 _SCALE = 40
 """Tokens for which a scale of ten stays open."""
 
@@ -104,10 +106,11 @@ class Finder:
         wanted = self._wanted(figure, floor, ceiling)
         about = self._about(figure, floor, ceiling, wanted)
         listed = floor - self.listed <= _LIST and self._on_list(figure, floor, about)
-        if not (wanted or listed) or not self._led(figure, floor, wanted, listed):
+        plain = not wanted and not listed and self._speaks_for_itself(figure, floor, about)
+        if not (wanted or listed or plain) or not self._led(figure, floor, wanted, listed):
             return None
         if about is None:
-            about = self._whole(figure, floor, ceiling) if wanted else None
+            about = self._whole(figure, floor, wanted) if wanted else None
         if about is None or about.kind == "partial" or (figure.bare and about.kind == "pronoun"):
             return None
         if about.kind == "pronoun":
@@ -183,7 +186,47 @@ class Finder:
         if about.kind not in ("movement", "round", "block", "total"):
             return False
         near = figure.start - about.end <= 5 and about.start - floor <= 6
-        return near and not self._against(floor, figure)
+        return near and not self._against(floor, figure) and not self._is_work(figure, about)
+
+    def _speaks_for_itself(self, figure: Figure, floor: int, about: Subject | None) -> bool:
+        """Whether a figure is a target by its nature: a mark, a way to break up reps, a limit.
+
+        A time is one for work that is told in reps or metres: "the row in two minutes".
+        """
+        section = self._section(figure.start)
+        if about is None or about.kind == "pronoun" or section == "scaling" or figure.bare:
+            return False
+        if self._against(floor, figure):
+            return False
+        if figure.unit == "%":
+            return self._norm(figure.end) in _words()["effort"]
+        if figure.unit == "rpe":
+            return True
+        within = figure.low is None or self._lead(figure, floor) in _words()["within"]
+        if about.kind == "total":
+            return figure.unit == "s" and within and self._ends_in(figure, floor)
+        if about.kind == "block":
+            return False
+        return figure.unit == "sets" or (within and not self._is_work(figure, about))
+
+    def _is_work(self, figure: Figure, about: Subject) -> bool:
+        """Whether a time is the very amount that the session asks of a movement."""
+        return figure.high in self.subjects.seconds_of(about.about)
+
+    def _ends_in(self, figure: Figure, floor: int) -> bool:
+        """Whether finishing is spoken of before a figure."""
+        before = {token.norm for token in self.tokens[floor : figure.start]}
+        return bool(before & set(_words()["finish"]))
+
+    def _section(self, at: int) -> str:
+        return self.divided.clauses[bisect_right(self.starts, at) - 1].section
+
+    def _lead(self, figure: Figure, floor: int) -> str:
+        """The word that leads to a figure, hedges left out."""
+        at = figure.start - 1
+        while at >= floor and self.tokens[at].norm in _words()["hedge"]:
+            at -= 1
+        return self._norm(at) if at >= floor else ""
 
     def _led(self, figure: Figure, floor: int, wanted: Mention | None, listed: bool) -> bool:
         """Whether the words right around a figure let it be a target at all."""
@@ -250,15 +293,14 @@ class Finder:
                 return subject
         return None
 
-    def _whole(self, figure: Figure, floor: int, ceiling: int) -> Subject | None:
+    def _whole(self, figure: Figure, floor: int, wanted: Mention) -> Subject | None:
         """The whole session, when a figure is wanted of nothing in particular."""
-        before = {token.norm for token in self.tokens[floor : figure.start]}
+        total = Subject(figure.start, figure.start, "total", "total")
         if figure.unit == "rpe" and not figure.bare:
-            return Subject(figure.start, figure.start, "total", "total")
-        done = before & set(_words()["finish"])
-        if figure.unit == "s" and done and (figure.high or 0) >= _LEAST_WHOLE_S:
-            return Subject(figure.start, figure.start, "total", "total")
-        return None
+            return total
+        sought = self._norm(wanted.end - 1) in ("for", "after") or self._ends_in(figure, floor)
+        long = figure.unit == "s" and (figure.high or 0) >= _LEAST_WHOLE_S
+        return total if sought and long else None
 
     def _stands_for(self, figure: Figure, pronoun: Subject) -> Subject | None:
         """What "that", "those" or "it" means here."""
@@ -313,7 +355,11 @@ def _figure(divided: Divided, amount: Amount, scales: Sequence[int]) -> Figure |
     if amount.shape not in ("one", "range"):
         return None
     if amount.unit == "s" and (amount.high or amount.low or 0) <= _LONGEST_S:
-        return Figure(amount.start, amount.end, "s", amount.low, amount.high)
+        low, high = amount.low, amount.high
+        earlier = {token.norm for token in tokens[max(amount.start - _NEGATED, 0) : amount.start]}
+        if high is None and earlier & {"not", "shouldn't", "don't", "won't", "never"}:
+            low, high = None, low  # "it shouldn't take more than"
+        return Figure(amount.start, amount.end, "s", low, high)
     if amount.unit == "%" and after not in ("of", "max", "one"):
         return Figure(amount.start, amount.end, "%", amount.low, amount.high)
     if amount.unit is not None:

@@ -54,7 +54,7 @@ def heads(reading: Reading) -> list[int]:
         m.start
         for m in _phrases().everywhere(reading.stems)
         if (m.name.startswith("header-") and m.name not in _LOOSE and not _inside(reading, m))
-        or m.name in ("past", "elsewhere")
+        or m.name in ("past", "elsewhere", "onward")
     ]
 
 
@@ -89,6 +89,8 @@ def _announced(found: list[Counter[str]]) -> None:
     for at in range(len(found)):
         window = found[at : at + _ECHO + 2]
         parts = {label for counts in window for label in _PARTS if counts[label]}
+        if any(counts["prescribes"] for counts in found[max(at - 3, 0) : at]):
+            continue
         if len(parts) > 1 and found[at]["header-warm-up"] and not found[at]["over"] and not any(c["prescribes"] for c in window):
             for counts in window:
                 counts["agenda"] = max(counts["agenda"], 1)
@@ -141,13 +143,15 @@ def _hold(
             counts["clock"] += 1
         if _norm(reading, amount.end) in ("set", "sets") or amount.unit == "%":
             counts["lifts"] += 1
-        if amount.shape == "ordinal" and _norm(reading, amount.end) in _PIECES:
+        if amount.shape == "ordinal" and not _PIECES.isdisjoint(
+            (_norm(reading, amount.end), _norm(reading, amount.end + 1))
+        ):
             counts["header-work"] += 1
         if amount.shape in ("list", "by") and amount.unit is None:
             counts["structures"] += 1
 
 
-_PIECES = frozenset("lift part piece block section".split())
+_PIECES = frozenset("lift part piece block section bit".split())
 _STRETCHES = ("-stretch", "-dog", "childs-pose", "warrior-pose", "triangle-pose", "savasana", "breathing", "foam-roll")
 _ROUGHLY = frozenset("about around roughly just maybe".split())
 

@@ -12,6 +12,8 @@ _EASED = -0.7
 _USUAL: dict[Section, tuple[float, float]] = {"warm-up": (0.0, 0.55), "cool-down": (0.3, 1.0)}
 """Shares of the talk where a warm-up and a cool-down usually stand."""
 _UNUSUAL = 0.15
+_TOO_EARLY = 6.0
+"""What speaks against a recap before anything is prescribed."""
 _LATER = 1e-4
 _HEAD = 8
 """Clauses from the start within which an opening is likely."""
@@ -36,6 +38,7 @@ def sections(found: Sequence[Counter[str]]) -> list[Section]:
     if not found:
         return []
     scores: dict[Section, float] = {s: (0.0 if s == "open" else -4.0) for s in SECTIONS}
+    first = next((i for i, counts in enumerate(found) if counts["prescribes"]), len(found))
     paths: list[dict[Section, Section]] = []
     for place, counts in enumerate(found):
         eased = counts["onward"] > 0 or (place > 0 and found[place - 1]["over"] > 0)
@@ -49,6 +52,8 @@ def sections(found: Sequence[Counter[str]]) -> list[Section]:
                 fresh[section] -= 0.3
             if section in _USUAL and not _USUAL[section][0] <= place / len(found) <= _USUAL[section][1]:
                 fresh[section] -= _UNUSUAL
+            if section == "recap" and place <= first:
+                fresh[section] -= _TOO_EARLY
             if section == "close" and place < 0.8 * len(found):
                 fresh[section] -= 0.7
         scores = fresh

@@ -8,7 +8,7 @@ from functools import cache
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.corrections import corrections, taken_back
 from cuewright.parse.cooling import wound_down
-from cuewright.parse.drafts import Draft, Group, Work
+from cuewright.parse.drafts import Draft, Group, Work, rest_after
 from cuewright.parse.efforts import Bound, efforts
 from cuewright.parse.kit import kit_named, specific
 from cuewright.parse.spans import Row, row
@@ -29,6 +29,7 @@ _ON_FOOT = frozenset(("walk", "jog"))
 _CHUNKS = frozenset("chunk phase stage bit chapter section portion".split())
 _FEW = frozenset("one two three four five six a b c d".split())
 _GIVES = frozenset("that's it's is one's another do does about for just say them and a both".split())
+_CONTENT = ("prescribes", "structures", "clock", "lifts")
 _SLOTS = frozenset("one minute minutes station interval thing window slot exercise is it's".split())
 _POINTS = frozenset("that's it's is one's another".split())
 _AHEAD, _BEHIND = 14, 12
@@ -151,7 +152,7 @@ class Folder:
     def _clause(
         self, clause: Clause, said: Sequence[Mark], phrases: Sequence[Mention], later: bool
     ) -> None:
-        if clause.has("agenda") and not clause.has("prescribes"):
+        if clause.has("agenda") and not any(clause.has(label) for label in _CONTENT):
             return
         self._place(clause, phrases)
         spans = row(self.reading, clause.start, clause.end, without=self.without)
@@ -279,7 +280,7 @@ class Folder:
         if "amrap" in kinds or ("as-many" in names and times):
             self._start_clock("amrap", more)
             self.draft.duration_s = self.draft.duration_s or (times[0].high if times else None)
-        elif "for-time" in names:
+        elif "for-time" in names and self.draft.section == "work":
             self._start_clock("for-time", more)
         for phrase in phrases:
             if phrase.name == "emom" and not kinds & {"every", "emom"}:
@@ -449,8 +450,22 @@ class Folder:
         elif group.times != times:
             draft.spoken.append(("sets", amount, mark.start, mark.end))
 
+    def _other_rest(self, seconds: float | None) -> None:
+        """Sets that get another rest than the sets before them are a block of their own."""
+        draft = self.draft
+        groups = [i for i in draft.top.items if isinstance(i, Group) and i.kind == "repeat"]
+        before = draft.rest_s if draft.rest_s is not None else rest_after(groups[:-1])
+        if len(groups) > 1 and groups[-1] is draft.top.items[-1] and before not in (None, seconds):
+            last = draft.top.items.pop()
+            self.drafts.append(Draft(draft.section, draft.kind, sets=draft.sets, top=Group(items=[last])))
+            self.draft.open = draft.open
+            draft.open = None
+
     def _rest(self, mark: Mark) -> None:
-        draft, seconds = self.draft, mark.amounts[0].low
+        seconds = mark.amounts[0].low
+        if self.draft.clock is None and self.draft.section == "work":
+            self._other_rest(seconds)
+        draft = self.draft
         if draft.clock == "intervals":
             return
         if draft.sets and (mark.between == "set" or draft.clock is None):
@@ -596,6 +611,8 @@ class Folder:
         if work.amount is None or work.bound is None:
             return False
         said = [self.tokens[at].norm for at in range(max(work.bound.first - 4, 0), work.bound.first + 1)]
+        if self.draft.clock == "every" and work.amount.low == self.draft.times and "so" in said:
+            return True
         if not {"that's", "makes", "be", "done"} & set(said):
             return False
         return any(

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.blocks import kind_of
-from cuewright.parse.drafts import Draft, Group, Work
+from cuewright.parse.drafts import Draft, Group, Work, rest_after
 from cuewright_models.base import Said
 from cuewright_models.plan import (
     Amrap,
@@ -86,21 +86,9 @@ def _structure(draft: Draft) -> Structure:
         return Intervals(work_s=draft.work_s, rest_s=draft.rest_s, times=times)
     if draft.clock == "for-time":
         return ForTime(cap_s=draft.cap_s)
-    if draft.sets or (draft.section == "work" and _rest_between(draft) is not None):
-        return Sets(rest_s=draft.rest_s if draft.rest_s is not None else _rest_between(draft))
+    if draft.sets or (draft.section == "work" and rest_after(draft.top.items) is not None):
+        return Sets(rest_s=draft.rest_s if draft.rest_s is not None else rest_after(draft.top.items))
     return Quality()
-
-
-def _rest_between(draft: Draft) -> float | None:
-    """The rest after each round of a block without a clock."""
-    for group in draft.top.items:
-        if isinstance(group, Group) and group.kind == "repeat":
-            last = group.items[-1] if group.items else None
-            if group.rest_s is not None:
-                return group.rest_s
-            if isinstance(last, Work) and last.rest and last.amount is not None:
-                return last.amount.low
-    return None
 
 
 def _every(draft: Draft) -> Every:

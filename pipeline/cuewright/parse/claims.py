@@ -13,7 +13,7 @@ from cuewright.parse.lengths import Length, session_claims
 from cuewright.parse.marks import Marks
 from cuewright.parse.subjects import Places, Subject, Subjects
 from cuewright_models.divided import Divided
-from cuewright_models.plan import Block, Claim, Intervals, Ladder, Repeat, efforts
+from cuewright_models.plan import Block, Claim, Ladder, Repeat, efforts
 from cuewright_models.tokens import Amount
 
 _EASY = ("warm-up", "mobility", "cool-down")
@@ -29,7 +29,7 @@ _RECAP = 45
 """Tokens that a summing up runs to."""
 _ROUNDS = frozenset("round rounds times goes laps sets circuits".split())
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
-_SOME = frozenset("first last final opening other next least most another".split())
+_SOME = frozenset("first last final opening other next least most another not".split())
 
 
 def claims(
@@ -176,7 +176,7 @@ class Reader:
                 if amount.unit is None and self._norm(amount.start - 1) not in _SOME and amount.low:
                     yield amount.start, amount.end + 1, amount.low
         for at in range(start, end):
-            if self.tokens[at].norm in _COUNTS:
+            if self.tokens[at].norm in _COUNTS and self._norm(at + 1) not in ("a", "as", "more"):
                 yield at, at + 1, _COUNTS[self.tokens[at].norm]
 
     def _block_of_turns(self, at: int, stop: int, start: int, end: int) -> str | None:
@@ -194,7 +194,7 @@ class Reader:
             return self._home(found)
         if noun is not None:
             return self.subjects.block_id(noun, noun + 1)
-        return self._sole() if self._norm(stop - 1) in ("round", "rounds") else None
+        return self._sole(self._norm(stop - 1))
 
     def _home(self, subject: Subject) -> str | None:
         """The one working block that a movement or a part belongs to."""
@@ -205,13 +205,17 @@ class Reader:
         homes = work or homes
         return homes[0].id if len(homes) == 1 else None
 
-    def _sole(self) -> str | None:
-        """The only working block that goes round."""
+    def _sole(self, word: str) -> str | None:
+        """The only working block that goes round, or the only one in sets."""
+        if word not in ("round", "rounds", "set", "sets"):
+            return None
+        in_sets = word in ("set", "sets")
         turning = [
             block.id
             for block in self.blocks
             if block.kind not in _EASY
-            and (isinstance(block.structure, Intervals) or any(isinstance(i, Repeat) for i in block.items))
+            and (block.structure.kind == "sets") == in_sets
+            and (block.structure.kind == "intervals" or any(isinstance(i, Repeat) for i in block.items))
         ]
         return turning[0] if len(turning) == 1 else None
 

@@ -19,7 +19,10 @@ def wound_down(drafts: Sequence[Draft]) -> list[Draft]:
     group = end if isinstance(end, Group) and end.kind == "repeat" else last.top
     tail = _tail(group)
     kept = len(group.items) - len(tail)
-    if not tail or (kept == 0 and group is last.top and len(work) == 1) or last.clock == "intervals":
+    if last.clock == "intervals":  # a stretch with a time of its own is no station
+        tail = [w for w in tail if w.amount is not None and w.amount.low != last.work_s]
+        kept = len(group.items) - len(tail)
+    if not tail or (kept == 0 and group is last.top and len(work) == 1):
         return out
     del group.items[kept:]
     places = [p for p in last.places if tail[0].bound is not None and p[1] > tail[0].bound.first]

@@ -1,5 +1,6 @@
 """A block while it is being said: open repeats, amounts still to come, a clock not yet known."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from cuewright.parse.efforts import Bound
@@ -91,3 +92,15 @@ class Draft:
         """Open a group at the end of the block; the group before it is closed."""
         self.top.items.append(group)
         self.open = group
+
+
+def rest_after(items: Sequence[Work | Group]) -> float | None:
+    """The rest said after each round of the first repeat that has one, in seconds."""
+    for group in items:
+        if isinstance(group, Group) and group.kind == "repeat":
+            last = group.items[-1] if group.items else None
+            if group.rest_s is not None:
+                return group.rest_s
+            if isinstance(last, Work) and last.rest and last.amount is not None:
+                return last.amount.low
+    return None

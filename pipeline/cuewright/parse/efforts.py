@@ -26,7 +26,7 @@ _STOP = 3.0
 _POINTS = frozenset("that's it's which is one's".split())
 _POINTED = 1.5
 _LINK = 0.8
-_LINKS = {"f": 0.0, "e": 0.15, "h": _LINK, "O": 0.1, "P": 0.1, "q": 0.1}
+_LINKS = {"D": 1.5, "f": 0.0, "e": 0.15, "h": _LINK, "O": 0.1, "P": 0.1, "q": 0.1}
 _PRONOUNS = frozenset("you i we they he she".split())
 _PRONOUN = 2.5
 """A pronoun starts a new statement: "when you've done your four you run"."""
@@ -175,7 +175,7 @@ def _distance(spans: list[Span], left: int, right: int, tokens: tuple[Token, ...
     """What stands between two spans, as a cost."""
     cost, strange = 0.0, 0
     for span in spans[left + 1 : right]:
-        if span.letter not in _LINKS:
+        if span.letter not in _LINKS and span.letter != "D":
             strange += 1
         cost += _PRONOUN if span.word in _PRONOUNS else 0.0
         cost += _LINKS.get(span.letter, 0.5 if strange <= _STRANGE else 1.5)

@@ -1,6 +1,6 @@
 """What the coach says of kit: what is needed, whether that is all, or that nothing is."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cache
 
 from cuewright.parse.build import Quote
@@ -11,67 +11,100 @@ from cuewright_models.divided import Divided
 from cuewright_models.plan import Claim
 from cuewright_models.tokens import Mention
 
-_LIST = 30
-"""Tokens that a list of kit runs to, at most."""
-_NEAR = 25
-"""Tokens between a list and the words that call it complete, at most."""
+_STEP = 10
+"""Tokens from one item of a list to the next, at most."""
+_BEFORE = 25
+"""Tokens of a list before "no other kit"."""
+_IF = 6
+"""Tokens from "if" to "no kit" in "if you've got no kit"."""
+_COMPLETE = ("kit-complete", "kit-whole")
+_STOPS = (".", "?", "!")
+_MOVING = ("cues", "scaling", "pacing")
 
 
 def kit_claims(divided: Divided, marks: Marks, quote: Quote) -> Iterator[Claim]:
-    """The ``equipment`` claims of a talk, in the order said."""
+    """The ``equipment`` claims of a talk: that nothing is needed, then what is."""
     nouns = _kit().longest(divided.reading.stems)
-    none = [m for m in marks.all("kit-none") if not _excepted(divided, m)]
+    none = [m for m in marks.all("kit-none") if _rules_out(divided, marks, m)]
     for mention in none:
         yield Claim(kind="equipment", about="none", said=(quote(mention.start, mention.end),))
+    found: dict[tuple[str, bool], list[tuple[int, int]]] = {}
     seen: set[int] = set()
-    for start, end, only in _lists(divided, marks, none):
-        for noun in nouns:
-            if start <= noun.start < end and noun.start not in seen:
+    for start, items, only in _lists(divided, marks, nouns, none):
+        for noun in items:
+            if noun.start not in seen:
                 seen.add(noun.start)
-                said = (quote(min(start, noun.start), max(end, noun.end)),)
-                yield Claim(kind="equipment", about=noun.name, only=only, said=said)
+                place = (min(start, noun.start), max(start, noun.end))
+                found.setdefault((noun.name, only), []).append(place)
+    for (name, only), listed in found.items():
+        said = tuple(quote(start, end) for start, end in listed)
+        yield Claim(kind="equipment", about=name, only=only, said=said)
 
 
-def _excepted(divided: Divided, mention: Mention) -> bool:
-    """ "No kit apart from a rope", "no kit on the boats" are lists or talk of other things."""
-    after = [t.norm for t in divided.reading.tokens[mention.end : mention.end + 1]]
-    return bool({"apart", "but", "except", "other", "order", "list", "bag"} & set(after))
+def _rules_out(divided: Divided, marks: Marks, mention: Mention) -> bool:
+    """Whether "no kit" is said of the session, not "if you've got no kit", "no kit but"."""
+    tokens = divided.reading.tokens
+    before = {token.norm for token in tokens[max(mention.start - _IF, 0) : mention.start]}
+    after = {token.norm for token in tokens[mention.end : mention.end + 1]}
+    if marks.section(mention.start) == "scaling" or "if" in before:
+        return False
+    return not after & {"apart", "but", "except", "other", "order", "list", "bag"}
 
 
 def _lists(
-    divided: Divided, marks: Marks, none: list[Mention]
-) -> Iterator[tuple[int, int, bool]]:
-    """The places where kit is listed, and whether the list is called complete."""
-    for head in marks.all("kit-list"):
-        following = [t.norm for t in divided.reading.tokens[head.end : head.end + 1]]
-        if following in (["to"], ["if"]) or any(m.start <= head.start < m.end for m in none):
-            continue
-        limit = head.end + _LIST
-        done = [
-            *marks.inside("kit-complete", head.start, limit + _NEAR),
-            *marks.inside("kit-whole", head.start, limit + _NEAR),
-        ]
-        end = min((m.end for m in done if m.start >= head.end), default=_run(divided, marks, head.end))
-        whole = bool(done) and (end <= limit + _NEAR)
-        yield head.start, min(max(end, head.end), limit + _NEAR), whole
+    divided: Divided, marks: Marks, nouns: Sequence[Mention], none: Sequence[Mention]
+) -> Iterator[tuple[int, list[Mention], bool]]:
+    """The lists of kit: where each starts, its items, and whether it is called complete."""
     for mention in marks.all("kit-whole"):
-        yield max(mention.start - _NEAR, 0), _run(divided, marks, mention.end), True
+        before = [n for n in nouns if mention.start - _BEFORE <= n.start < mention.start]
+        yield mention.start, [*before, *_items(divided, nouns, mention.end)], True
+    for head in _heads(divided, marks):
+        if all(head.end <= m.start or m.end <= head.start for m in none):
+            items = _items(divided, nouns, head.end)
+            last = items[-1].end + _STEP if items else head.end
+            ends = [m for name in _COMPLETE for m in marks.inside(name, head.start, last)]
+            after = [m.start for m in ends if items and m.start >= items[0].end]
+            stop = min(after, default=last)
+            yield head.start, [item for item in items if item.start < stop], bool(ends)
     for mention in none:
-        start, end = marks.clause(mention.start)
-        yield max(start, mention.start), min(end, mention.end + _LIST // 2), False
+        yield mention.start, _items(divided, nouns, mention.end), False
 
 
-def _run(divided: Divided, marks: Marks, start: int) -> int:
-    """Where an unfinished list ends: with its clause, or the next when it only heads one."""
-    if start >= len(divided.reading.tokens):
-        return start
-    begin, end = marks.clause(start - 1)
-    if start >= end - 1 and end < len(divided.reading.tokens):
-        end = marks.clause(end)[1]
-    return min(end, start + _LIST)
+def _heads(divided: Divided, marks: Marks) -> Iterator[Mention]:
+    """The words that open a list of kit."""
+    for head in marks.all("kit-list"):
+        if not _of_doing(divided, head):
+            yield head
+    for head in marks.all("kit-need"):
+        if not _of_doing(divided, head) and marks.section(head.start) not in _MOVING:
+            yield head
+
+
+def _of_doing(divided: Divided, head: Mention) -> bool:
+    """ "You need to …", "if you need"."""
+    tokens = divided.reading.tokens
+    after = tokens[head.end].norm if head.end < len(tokens) else ""
+    before = tokens[head.start - 1].norm if head.start else ""
+    return after in ("to", "if") or before == "if"
+
+
+def _items(divided: Divided, nouns: Sequence[Mention], start: int) -> list[Mention]:
+    """The items of a list that starts at ``start``, each close to the one before.
+
+    No full stop stands inside a list, only before it: "Kit. Gloves, a rope."
+    """
+    items: list[Mention] = []
+    for noun in nouns:
+        if noun.start < start:
+            continue
+        last = items[-1].end if items else start
+        between = divided.reading.tokens[last - 1 : noun.start]
+        if noun.start - last > _STEP or (items and any(t.after in _STOPS for t in between)):
+            break
+        items.append(noun)
+    return items
 
 
 @cache
 def _kit() -> Phrases:
-    table = raw("cuewright.parse", "claims.toml")
-    return Phrases(table["kit"])
+    return Phrases(raw("cuewright.parse", "claims.toml")["kit"])

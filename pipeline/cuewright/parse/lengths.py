@@ -56,21 +56,23 @@ def _may_last(amount: Amount) -> bool:
 
 def _length(amount: Amount, places: Places, marks: Marks) -> Length | None:
     """What a time is the length of: the whole session, or the block last spoken of."""
-    start, end = marks.around(amount.start, amount.end, _AROUND)
-    beside = marks.around(amount.start, amount.end, _NEAR)
-    whole = marks.inside("session", start, end)
-    up = marks.inside("sum-up", *beside)
-    part = marks.inside("block", start, end)
-    just = [*marks.inside("so-long", beside[0], amount.start), *up]
+    around = marks.around(amount.start, amount.end, _AROUND)
+    near = marks.around(amount.start, amount.end, _NEAR)
+    whole, part = marks.inside("session", *around), marks.inside("block", *around)
+    either, up = marks.inside("session-or-part", *around), marks.inside("sum-up", *near)
+    so = marks.inside("so-long", near[0], amount.start)
     here = block_at(places, amount.start)
     long = (amount.high or amount.low or 0) >= _LEAST_SESSION_S
+    outer = marks.section(amount.start) in ("open", "close")
+    close = marks.inside("session-or-part", *near)
+    just = [*so, *close, *up] if here and _inside(places, amount.start, reach=_AFTER) else []
     if part and here is not None:
         return _told(here, amount, part)
-    if long and whole:
-        return _told("total", amount, [*whole, *up])
-    if just and here is not None and _inside(places, amount.start, reach=_AFTER):
+    if long and (whole or (outer and either)):
+        return _told("total", amount, [*whole, *either, *up])
+    if just and here is not None:
         return _told(here, amount, just)
-    return _told("total", amount, up) if long and up else None
+    return _told("total", amount, [*either, *up]) if long and (either or up) else None
 
 
 def _told(about: str, amount: Amount, by: Sequence[Mention]) -> Length:

@@ -5,7 +5,7 @@ from functools import cache
 
 from cuewright.phrases import Phrases
 from cuewright.tables import raw
-from cuewright_models.divided import Divided
+from cuewright_models.divided import Divided, Section
 from cuewright_models.tokens import Mention
 
 
@@ -41,6 +41,10 @@ class Marks:
         """The tokens of the clause that a token belongs to."""
         clause = self._clauses[bisect_right(self._starts, at) - 1]
         return clause.start, clause.end
+
+    def section(self, at: int) -> Section:
+        """The part of the talk that a token belongs to."""
+        return self._clauses[bisect_right(self._starts, at) - 1].section
 
     def around(self, start: int, end: int, reach: int) -> tuple[int, int]:
         """The tokens up to ``reach`` on either side of ``start:end`` that no full stop parts."""

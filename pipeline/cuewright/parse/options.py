@@ -29,6 +29,8 @@ _AHEAD = 12
 """Tokens after "go lighter" within which the movement may still be named."""
 _PATIENCE = 25
 """Tokens within which a condition gets its offer."""
+_AT_ONCE = 8
+"""Characters within which what is wrong starts a line that has no "if"."""
 _SLACK = frozenset(("open", "close", "recap"))
 
 
@@ -106,7 +108,7 @@ class _Reader:
         """Whether enough speaks for an offer, given the part of the talk."""
         line = piece.line
         offers, trouble = bool(_any("offers", line)), bool(_any("trouble", line))
-        asks = re.search(r"\bif\b|\banyone\b|\bthose of you\b|\?", line) is not None
+        asks = _asks(line)
         parts = {c.section for c in piece.clauses}
         roles = {c.role for c in piece.clauses}
         if any(re.search(_table()[key], line) for key in ("retracts", "heading")) or (
@@ -131,15 +133,18 @@ class _Reader:
             yield offer
             return
         name = about or self._spoken_of(piece, to)
-        if to is None or name is None or to == name:
-            variants = list(self._variants(piece, name))
+        either = to is not None and re.search(r"\bor\b", piece.line) is not None
+        if to is None or name is None or to == name or either:
+            variants = [v for v in self._variants(piece, name) if v[1] != to]
             for family, variant in variants:
                 kind = self._kind_of_variant(family, variant)
                 yield Offer(piece.start, piece.end, family, kind, variant)
-            if variants:
+            if variants and not either:
                 return
         if to is not None and name is not None and to != name:
             yield self._offer(piece, name, to)
+            if (other := self._or(piece, to)) is not None and other != name:
+                yield self._offer(piece, name, other)
         elif name is not None and _any("lighter", piece.line) and (offer := self._otherwise(piece, about, name)):
             yield offer
         elif offer := self._less(piece, about):
@@ -152,12 +157,30 @@ class _Reader:
         match = re.search(_table()["rounds"], piece.line)
         return match is not None and "@" not in piece.line[: match.start()]
 
-    def _offer(self, piece: Piece, about: str, to: str) -> Offer:
-        amount = piece.amounts[-1] if piece.amounts and self._counts(piece, about) else None
-        return Offer(piece.start, piece.end, about, self._kind(piece, about, to), to, amount, "reps" if amount else None)
+    def _or(self, piece: Piece, to: str) -> str | None:
+        """The second of two movements offered: "step-ups or glute bridges"."""
+        for place, named in enumerate(piece.named):
+            if named.called == to:
+                _, _, rest = piece.line.partition(f"@{place}")
+                match = re.search(_table()["also"], rest.strip())
+                return piece.named[int(match[1])].called if match else None
+        return None
 
-    def _counts(self, piece: Piece, about: str) -> bool:
-        return piece.amounts[-1].unit is None and piece.amounts[-1].low is not None
+    def _offer(self, piece: Piece, about: str, to: str) -> Offer:
+        amount = self._beside(piece, to)
+        unit = None if amount is None else amount.unit or "reps"
+        return Offer(piece.start, piece.end, about, self._kind(piece, about, to), to, amount, unit)
+
+    def _beside(self, piece: Piece, to: str) -> Amount | None:
+        """The amount given with the movement offered: "do ten supermans", "row 500 metres"."""
+        old = self._old(piece)
+        for place, named in enumerate(piece.named):
+            if named.called == to:
+                match = re.search(rf"#(\d+) (?:of (?:the |those )?)?@{place}\b|@{place} (?:for )?#(\d+)", piece.line)
+                number = match and (match[1] or match[2])
+                amount = piece.amounts[int(number)] if number else None
+                return amount if amount not in old else None
+        return None
 
     def _kind(self, piece: Piece, about: str, to: str) -> Kind:
         rows = catalogue()
@@ -175,7 +198,8 @@ class _Reader:
         reason = line if _any("trouble", line) else f"{self._before} {line}"
         if _any("elsewhere", reason):
             return "substitute"
-        return "easier" if down or (_akin(about, to) and not up) else "substitute"
+        varied = (down and to not in row.swap) or (_akin(about, to) and not up)
+        return "easier" if varied else "substitute"
 
     def _kind_of_variant(self, about: str, to: str) -> Kind:
         row, other = catalogue()[about], catalogue()[to]
@@ -192,10 +216,18 @@ class _Reader:
         rest = [n for n in piece.named if n not in taken and n.name in self._names.known]
         to_name = self._finest(piece, taken[0]) if taken else None
         about_name = next((n.name for n in rest if n.called != to_name), None)
+        if about_name is None and _asks(piece.line):
+            about_name = self._stranger(piece, taken)
         if to_name is not None and about_name is None and len(piece.named) == 1:
             if taken[0].called in self._names.work and "instead" not in piece.line:
                 return taken[0].name, None
         return about_name, to_name
+
+    def _stranger(self, piece: Piece, taken: Sequence[Named]) -> str | None:
+        """A movement that is scaled though the session has none of it."""
+        ahead = [n for n in piece.named if not taken or n.start < taken[0].start]
+        passing = _table()["passing"]
+        return next((n.name for n in ahead if n not in taken and self._word(n.start - 1) not in passing), None)
 
     def _shorthand(self, piece: Piece, named: Named) -> bool:
         """Whether what is taken up is only a short name of a movement of the session."""
@@ -387,7 +419,9 @@ class _Reader:
         if _any("lighter", line):
             return self._lighter(piece, about, name)
         trouble = _first("trouble", line)
-        if _any("easier", line) or (trouble is not None and re.search(_table()["acts"], line[trouble:])):
+        plain = _asks(line) or _any("offers", line) or (trouble or 0) <= _AT_ONCE
+        acts = trouble is not None and re.search(_table()["acts"], line[trouble:]) is not None
+        if _any("easier", line) or (acts and plain):
             return Offer(piece.start, piece.end, name, "easier")
         scaling = any(c.section == "scaling" for c in piece.clauses)
         if about and scaling and _any("allows", line) and re.search(_table()["acts"], line):
@@ -410,7 +444,8 @@ class _Reader:
             if not any(re.search(pattern, piece.line) for pattern in row["said"]):
                 continue
             family = [n for n in self._names.session if n.endswith(tuple(row["of"])) and n != row["to"]]
-            name = about if about in family else None
+            family_of_about = about is not None and about.endswith(tuple(row["of"])) and about != row["to"]
+            name = about if family_of_about else None
             if about is None and len(family) == 1:
                 name = family[0]
             if name is not None and row["to"] not in self._names.session and name not in seen:
@@ -427,6 +462,11 @@ class _Reader:
         if last.to is None or kind != "lighter":
             self.found[-1] = replace(last, kind=kind, end=piece.end)
         return not _any("trouble", piece.line) and not piece.named
+
+
+def _asks(line: str) -> bool:
+    """Whether a line sets a condition or addresses some of those who listen."""
+    return re.search(_table()["asks"], line) is not None
 
 
 def _variant(line: str, to: str | None = None, about: str = "") -> bool:
@@ -474,7 +514,8 @@ def _ends(talk: Talk, start: int, at: int) -> bool:
         if before.after in (".", "!", ";", "…"):
             return True
         if before.after == "?":
-            return talk.tokens[start].norm in _ASKS or at - start < 3
+            line = talk.piece(start, at).line
+            return talk.tokens[start].norm in _ASKS or _first("trouble", line) is None
     elif at - start > _LONGEST:
         return True
     elif talk.clause(at).start == at and talk.tokens[at].norm not in _RUNS_ON and not _waits(talk, start, at):
@@ -501,13 +542,17 @@ def _starts(talk: Talk, start: int, at: int) -> bool:
 
 def _topic(talk: Talk, at: int) -> bool:
     """Whether a movement becomes the topic at ``at``: "push ups you can", "on the plank you"."""
-    lead = talk.tokens[at].norm in ("for", "on", "with") and talk.tokens[at + 1 : at + 2][0:1] != ()
-    if lead and talk.tokens[at + 1].norm in ("the", "your") and talk.within(at + 2, at + 3):
-        return True
+    table, tokens = _table(), talk.tokens
+    if tokens[at].norm in ("for", "on", "with") and tokens[at - 1].norm not in table["clings"]:
+        article = at + 1 < len(tokens) and tokens[at + 1].norm in ("the", "your")
+        return article and bool(talk.within(at + 2, at + 3))
     named = talk.within(at, at + 1)
-    if not named or talk.tokens[at - 1].norm in _table()["holds"]:
+    if not named or tokens[at - 1].norm in table["holds"] or named[0].end >= len(tokens):
         return False
-    return talk.tokens[named[0].end].norm in _table()["topic_then"] if named[0].end < len(talk.tokens) else False
+    last = named[0].end - 1
+    plural = tokens[last].norm != talk.stems[last]
+    free = all(token.norm not in table["holds"] for token in tokens[max(at - 3, 0) : at])
+    return tokens[last + 1].norm in table["topic_then"] or (plural and free)
 
 
 def _waits(talk: Talk, start: int, at: int) -> bool:

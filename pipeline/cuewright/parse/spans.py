@@ -115,12 +115,13 @@ def letter(amount: Amount) -> str:
 
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 _NOUNS = frozenset(
-    "things thing exercises moves pieces parts bits people pairs lads girls machines mats boats stations movements jobs benches bikes ergs chairs places weeks months years days hours".split()
+    "dumbbells dumbbell kettlebells kettlebell bells plates bottles bands hands clubs cones things thing exercises moves pieces parts bits people pairs lads girls machines mats boats stations movements jobs benches bikes ergs chairs places weeks months years days hours".split()
 )
 _BEST = frozenset("rep your my their his her one".split())
 """Words before "max" that make it one's best lift, not an amount."""
+_ORDINALS = frozenset("first second third fourth fifth sixth last next".split())
 _PLACES = frozenset(
-    "lane rack station number channel page round set part spot bay level boat engine bus room rate week day chapter gate stream squad crew grade".split()
+    "stop thing exercise job spot lane rack station number channel page round set part spot bay level boat engine bus room rate week day chapter gate stream squad crew grade".split()
 )
 
 
@@ -131,11 +132,13 @@ def _sign(reading: Reading, amount: Amount) -> str:
         if reading.tokens[amount.start - 2].norm == "of" and amount.unit is not None:
             return "#"  # what is left "of your ninety seconds"
     after = [t.norm for t in reading.tokens[amount.end : amount.end + 2]]
-    if amount.unit is None and (after[:1] and after[0] in _NOUNS or after in (["of", "you"], ["of", "us"])):
+    named = (after[:1] and after[0] in _NOUNS) or after in (["of", "you"], ["of", "us"])
+    if amount.unit is None and named and _movement_at(reading, amount.end) is None:
         return "#"
     if after in (["rep", "max"], ["rep", "maximum"]) or after[:1] == ["rm"]:
         return "#"
-    if before in _PLACES and amount.unit is None and amount.shape == "one":
+    counted = amount.start > 1 and reading.tokens[amount.start - 2].norm in _ORDINALS
+    if before in _PLACES and not counted and amount.unit is None and amount.shape == "one":
         return "#"
     return "k" if _bell(reading, amount) else letter(amount)
 
@@ -166,10 +169,16 @@ def _bell(reading: Reading, amount: Amount) -> bool:
 
 def _measured(reading: Reading, at: int) -> bool:
     """Whether the movement at token ``at`` is one that "a fifty" could be metres of."""
+    mention = _movement_at(reading, at)
+    return mention is not None and "m" in catalogue()[mention.name].counted_in
+
+
+def _movement_at(reading: Reading, at: int) -> Mention | None:
+    """The movement whose name starts at a token."""
     place = _first(reading, at)
     if place < len(reading.movements) and reading.movements[place].start == at:
-        return "m" in catalogue()[reading.movements[place].name].counted_in
-    return False
+        return reading.movements[place]
+    return None
 
 
 def _first(reading: Reading, token: int) -> int:

@@ -60,6 +60,7 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = tuple(
         ("rest", r"(t)[fe.]?Z"),
         ("rest", r"(t)[e.]?B"),
         ("rest", r"(t)F"),
+        ("rest", r"B[eH]{0,2}[SR][.e]{0,4}(t)"),
         ("by", r"(b)"),
         ("by", r"(n)[.eo]?Sf[.e]{0,2}([ntdc])(?![.eP]{0,2}M)"),
         ("sets", r"(n)[.eo]?S"),
@@ -132,7 +133,8 @@ def _steps(rungs: tuple[float, ...]) -> bool:
     if any(a == b for a, b in zip(rungs, rungs[1:], strict=False)):
         return False
     turns = [b > a for a, b in zip(rungs, rungs[1:], strict=False)]
-    return sum(a != b for a, b in zip(turns, turns[1:], strict=False)) <= 1
+    changes = [b for a, b in zip(turns, turns[1:], strict=False) if a != b]
+    return not changes or (changes == [False])
 
 
 def _stopped(spans: tuple[Span, ...], tokens: tuple[Token, ...], *, weak: bool = False) -> bool:

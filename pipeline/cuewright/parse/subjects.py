@@ -44,6 +44,7 @@ class Subjects:
         self._names = names
         self._places = places
         self._work = [block for block in blocks if block.kind not in _EASY]
+        self.worked = frozenset(names.work)
         self.all = self._found()
         self._starts = [subject.start for subject in self.all]
 
@@ -55,6 +56,10 @@ class Subjects:
         """What a pronoun at ``at`` stands for: what was last spoken of before it."""
         back = reversed(self.within(max(at - _FAR, 0), at))
         return next((subject for subject in back if subject.kind in kinds), None)
+
+    def prescribed(self, at: int) -> bool:
+        """Whether a token stands in the words that prescribe a block."""
+        return any(a <= at < b for spans in self._places.values() for a, b in spans)
 
     def seconds_of(self, about: str) -> set[float | None]:
         """The times that the session asks of a movement."""

@@ -105,7 +105,8 @@ class Finder:
         ceiling = self._ceiling(figure)
         wanted = self._wanted(figure, floor, ceiling)
         about = self._about(figure, floor, ceiling, wanted)
-        listed = floor - self.listed <= _LIST and self._on_list(figure, floor, about)
+        among = floor - self.listed <= _LIST or self._clocked(figure, about)
+        listed = among and self._on_list(figure, floor, about)
         plain = not wanted and not listed and self._speaks_for_itself(figure, floor, about)
         if not (wanted or listed or plain) or not self._led(figure, floor, wanted, listed):
             return None
@@ -187,6 +188,16 @@ class Finder:
             return False
         near = figure.start - about.end <= 5 and about.start - floor <= 6
         return near and not self._against(floor, figure) and not self._is_work(figure, about)
+
+    def _clocked(self, figure: Figure, about: Subject | None) -> bool:
+        """Whether a time is said, outside the work itself, of work told in reps or metres."""
+        if about is None or self._section(figure.start) in ("scaling", "warm-up", "cool-down"):
+            return False
+        if self.subjects.prescribed(figure.start):
+            return False
+        return about.kind == "round" or (
+            about.about in self.subjects.worked and not self.subjects.seconds_of(about.about)
+        )
 
     def _speaks_for_itself(self, figure: Figure, floor: int, about: Subject | None) -> bool:
         """Whether a figure is a target by its nature: a mark, a way to break up reps, a limit.

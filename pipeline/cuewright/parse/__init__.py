@@ -29,7 +29,7 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
     blocks = build(drafts, quote)
     names = Names(divided.reading, blocks)
     where = places(drafts, blocks, quote)
-    subjects, marks = Subjects(divided, blocks, names, where), Marks(divided)
+    subjects, marks = Subjects(divided, blocks, names, where), Marks(divided, "claims.toml")
     wanted, figures = targets(divided, subjects, quote)
     long = tuple(lengths(divided, where, marks, figures))
     return Plan(

@@ -1,6 +1,7 @@
 """Blocks: what is prescribed, folded clause by clause into the session as performed."""
 
 import re
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cache
@@ -30,6 +31,8 @@ _CHUNKS = frozenset("chunk phase stage bit chapter section portion".split())
 _FEW = frozenset("one two three four five six a b c d".split())
 _GIVES = frozenset("that's it's is one's another do does about for just say them and a both".split())
 _CONTENT = ("prescribes", "structures", "clock", "lifts")
+_HANDS = frozenset(("left", "right", "other"))
+_SLOT_NOUNS = frozenset("job station slot window stop minute".split())
 _SLOTS = frozenset("one minute minutes station interval thing window slot exercise is it's".split())
 _POINTS = frozenset("that's it's is one's another".split())
 _AHEAD, _BEHIND = 14, 12
@@ -90,6 +93,9 @@ class Folder:
                 later = any(clause.end <= m.start < soon for m in self.reading.movements)
                 self._clause(clause, here, self.found.get(place, []), later)
         said = [draft for draft in self.drafts if not draft.empty or draft.top.items]
+        for draft in said:
+            if draft.clock == "every" and draft.every_s and not (draft.times or draft.duration_s):
+                draft.duration_s = self._long_clock(draft)
         self._open_with_warm_up(said)
         return wound_down(said)
 
@@ -104,7 +110,8 @@ class Folder:
                 for label in ("header-warm-up", "start", "before-all")
                 if any(a <= clause.start < b for a, b in draft.places)
             )
-            if heads and draft.clock is None and not draft.sets and len(drafts) > 1:
+            easy = draft is drafts[0] and len(drafts) > 2 and _easy(draft)
+            if (heads or easy) and draft.clock is None and not draft.sets and len(drafts) > 1:
                 draft.section, draft.kind = "warm-up", "warm-up"
                 return
 
@@ -213,6 +220,7 @@ class Folder:
                 or p.start - clause.start <= _EARLY
                 or self.tokens[p.start].norm in _PIECES
             )
+            and (kind != "soft" or not self._names(clause))
         ]
         section = self._section(clause, named, phrases)
         moved = not self.drafts or self.draft.section != section
@@ -220,7 +228,7 @@ class Folder:
         fresh = [
             kind
             for kind in named
-            if not self.drafts or kind != self.draft.kind or kind == "any" or (early and kind in _WORK)
+            if not self.drafts or kind != self.draft.kind or kind in ("any", "soft") or (early and kind in _WORK)
         ]
         opened = bool(fresh) and bool(self.drafts) and not self.draft.empty
         if moved or opened:
@@ -230,10 +238,15 @@ class Folder:
         if self._numbered(clause) and not self.draft.empty and not (moved or opened):
             self.drafts.append(Draft(section, self.draft.kind))
         for kind in named:
-            if kind != "any" and (section == "work") == (kind not in ("warm-up", "cool-down", "mobility")):
+            if kind not in ("any", "soft") and (section == "work") == (kind not in ("warm-up", "cool-down", "mobility")):
                 self.draft.kind = kind  # type: ignore[assignment]
             elif kind == "mobility" and section == "warm-up":
                 self.draft.kind = "mobility"
+
+    def _names(self, clause: Clause) -> bool:
+        """Whether a clause names a movement."""
+        at = bisect_left(self.reading.movements, clause.start, key=lambda m: m.start)
+        return at < len(self.reading.movements) and self.reading.movements[at].start < clause.end
 
     def _named_last(self, clause: Clause) -> list[Work | Group]:
         """A movement named just before the talk moves on is taken along, as its sets follow."""
@@ -345,6 +358,16 @@ class Folder:
             and (mark.end <= a.start < mark.end + _AHEAD or mark.start - _BEHIND < a.end <= mark.start)
         ]  # fmt: skip
         return min(near, key=lambda a: abs(a.start - mark.end)).low if near else None
+
+    def _long_clock(self, draft: Draft) -> float | None:
+        """The length of a clock that was only given in the sum at the end."""
+        first, last = draft.places[0][0], draft.places[-1][1] + _NEAR
+        every = draft.every_s or 60.0
+        for amount in self.reading.amounts:
+            if first <= amount.start < last and amount.unit == "s" and amount.low:
+                if amount.low >= 4 * every and amount.low % every == 0:
+                    return amount.low
+        return None
 
     # --- marks ------------------------------------------------------------------------
 
@@ -521,6 +544,8 @@ class Folder:
             first = span.start <= spans.start + 1
             if span.letter == "o" and (first or after in _SLOTS or self.tokens[span.end - 1].after):
                 yield span.start
+            elif span.word in _SLOT_NOUNS and after in _FEW:
+                yield span.start
             elif span.word in ("odd", "even") or (span.word == "odds" or span.word == "evens"):
                 yield span.start
 
@@ -579,7 +604,7 @@ class Folder:
         if back:
             amount = self._way_out()
         work = Work(bound, amount, kept=back)
-        if draft.clock == "intervals" and any(
+        if draft.clock == "intervals" and not self._handed(bound) and any(
             w.bound and w.bound.movement == bound.movement for w in draft.line.works()
         ):
             return
@@ -621,6 +646,10 @@ class Folder:
             for w in self.draft.top.works()
         )  # fmt: skip
 
+    def _handed(self, bound: Bound) -> bool:
+        """ "Side plank on the right": a station for each side."""
+        return not _HANDS.isdisjoint(t.norm for t in self.tokens[bound.end : bound.end + 4])
+
     def _restart(self, at: int) -> None:
         """The list that was just given is taken back whole."""
         items = self.draft.line.items
@@ -639,6 +668,14 @@ class Folder:
 
     def _listed(self, bound: Sequence[Bound]) -> bool:
         return len(bound) > 1 and self.tokens[bound[-1].first - 1].norm == "and"
+
+
+def _easy(draft: Draft) -> bool:
+    """Whether most of a block only loosens up or moves about."""
+    rows = catalogue()
+    named = [rows[w.bound.movement].patterns for w in draft.top.works() if w.bound]
+    light = sum(not {"mobility", "locomotion"}.isdisjoint(patterns) for patterns in named)
+    return bool(named) and light * 2 >= len(named)
 
 
 def _on_foot(work: Work) -> bool:

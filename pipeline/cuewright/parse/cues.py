@@ -132,7 +132,9 @@ class _Reader:
         if before == "them" and further == "of":
             return known
         if before in ("the", "your", "those", "them", "these"):
-            return further not in words["governs_the"] and (known or further in words["leads"])
+            earlier = {self._norm(at) for at in range(named.start - 5, named.start - 2)}
+            governed = further in words["governs_the"] and earlier.isdisjoint(("when", "as", "while"))
+            return not governed and (known or further in words["leads"])
         return known or self._talk.clause(named.start).section == "cues"
 
     def _is_verb(self, named: Named) -> bool:

@@ -82,9 +82,24 @@ def efforts(row: Row, taken: Sequence[Mark], tokens: tuple[Token, ...]) -> list[
                 max=mine is not None and mine.letter == "x",
             )
         )
+    out = _listed(out, tokens)
     numbers = {s.end: s.amount for s in row.spans if s.amount is not None}
     edges = [*(b.first for b in out[1:]), row.end]
     return [_sided(b, edge, tokens, numbers) for b, edge in zip(out, edges, strict=True)]
+
+
+def _listed(bounds: list[Bound], tokens: tuple[Token, ...]) -> list[Bound]:
+    """ "Thirty yards: high knees, butt kicks and carioca": the amount is for the whole list."""
+    shared: Amount | None = None
+    out = []
+    for bound in bounds:
+        if bound.amount is not None:
+            ahead = bound.amount.end <= bound.start and tokens[bound.amount.end - 1].after == ":"
+            shared = bound.amount if ahead else None
+        elif shared is not None and not bound.max:
+            bound = replace(bound, amount=shared)
+        out.append(bound)
+    return out
 
 
 def _refused(span: Span, tokens: tuple[Token, ...]) -> bool:

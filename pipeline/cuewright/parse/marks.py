@@ -1,4 +1,4 @@
-"""The phrases of claims.toml where they stand in a talk."""
+"""The phrases of a table where they stand in a talk."""
 
 from bisect import bisect_left, bisect_right
 from functools import cache
@@ -8,19 +8,18 @@ from cuewright.tables import raw
 from cuewright_models.divided import Divided, Section
 from cuewright_models.tokens import Mention
 
-
 _STOPS = (".", "?", "!")
 
 
 class Marks:
     """Every phrase by its name, and the clause around any token."""
 
-    def __init__(self, divided: Divided) -> None:
+    def __init__(self, divided: Divided, table: str) -> None:
         self._tokens = divided.reading.tokens
         self._clauses = divided.clauses
         self._starts = [clause.start for clause in divided.clauses]
         self._found: dict[str, list[Mention]] = {}
-        for mention in _phrases().everywhere(divided.reading.stems):
+        for mention in _phrases(table).everywhere(divided.reading.stems):
             self._found.setdefault(mention.name, []).append(mention)
 
     def inside(self, name: str, start: int, end: int) -> list[Mention]:
@@ -51,12 +50,13 @@ class Marks:
         first, last = start, end
         while first > max(start - reach, 0) and self._tokens[first - 1].after not in _STOPS:
             first -= 1
-        while last < min(end + reach, len(self._tokens)) and self._tokens[last - 1].after not in _STOPS:
+        limit = min(end + reach, len(self._tokens))
+        while last < limit and self._tokens[last - 1].after not in _STOPS:
             last += 1
         return first, last
 
 
 @cache
-def _phrases() -> Phrases:
-    table = raw("cuewright.parse", "claims.toml")
-    return Phrases({name: row["said"] for name, row in table.items() if "said" in row})
+def _phrases(table: str) -> Phrases:
+    rows = raw("cuewright.parse", table)
+    return Phrases({name: row["said"] for name, row in rows.items() if "said" in row})

@@ -129,7 +129,9 @@ class Names:
         found: dict[str, str] = {}
         for last in (True, False):
             for name in self.known:
-                for form in (_stems(name), self._forms[name][-1][-1:]):
+                for form in (_stems(name), self._forms[name][-1]):
+                    if form is not self._forms[name][0] and len(form) > 1 and form != _stems(name):
+                        continue
                     for word in form[-1:] if last else form:
                         if word not in generic and len(word) > 2:
                             found.setdefault(word, name)

@@ -8,14 +8,24 @@ one whose kit or amount it names, else the movement spoken of last.
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
-from typing import Any, Literal
+from typing import Literal
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.build import Quote
 from cuewright.parse.names import Named, Names
+from cuewright.parse.offering import (
+    acts_on,
+    akin,
+    asks,
+    has,
+    loaded,
+    makes_variant,
+    place_of,
+    plainly,
+    table,
+)
+from cuewright.parse.pieces import pieces
 from cuewright.parse.topics import Piece, Talk
-from cuewright.tables import raw
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Effort, Intervals, Option, efforts
 from cuewright_models.tokens import Amount
@@ -24,13 +34,13 @@ Kind = Literal["fewer", "shorter", "lighter", "easier", "harder", "substitute"]
 
 _FAR = 45
 """Tokens after which a movement spoken of is no longer meant by "it"."""
-_LONGEST = 60
 _AHEAD = 12
 """Tokens after "go lighter" within which the movement may still be named."""
-_PATIENCE = 25
-"""Tokens within which a condition gets its offer."""
-_AT_ONCE = 8
-"""Characters within which what is wrong starts a line that has no "if"."""
+_HEADING = 12
+"""Tokens that a heading has at most."""
+_OTHER_PARTS = frozenset(
+    f"header-{part}" for part in ["warm-up", "cool-down", "work", "targets", "cues", "pacing", "recap", "close"]
+)
 _SLACK = frozenset(("open", "close", "recap"))
 
 
@@ -70,7 +80,7 @@ def options(
 def offers(talk: Talk, blocks: Sequence[Block], names: Names) -> list[Offer]:
     """Every offer of the talk with the tokens it is made in."""
     reader = _Reader(talk, blocks, names)
-    for start, end in _cut(talk):
+    for start, end in pieces(talk):
         reader.read(talk.piece(start, end))
     return reader.found
 
@@ -84,20 +94,31 @@ class _Reader:
         self._periods = {b.structure.work_s for b in blocks if isinstance(b.structure, Intervals)}
         self._topic: Named | None = None
         self._before = ""
+        self._scaling = False
         self.found: list[Offer] = []
 
     def read(self, piece: Piece) -> None:
         """Add what the piece offers."""
+        self._follow(piece)
         trails = self._trail(piece)
         made = [] if trails or not self._gate(piece) else list(self._offers(piece))
         made = made or list(self._on_the_spot(piece))
         self.found.extend(made)
         taken = {offer.to for offer in made}
         own = [n for n in piece.named if n.name in self._names.known and n.called not in taken]
-        own = [n for n in own if self._word(n.start - 1) not in _table()["passing"]]
+        own = [n for n in own if self._word(n.start - 1) not in table()["passing"]]
         if own:
             self._topic = own[-1]
         self._before = piece.line
+
+    def _follow(self, piece: Piece) -> None:
+        """Whether the talk is about scaling: from its heading to the next one."""
+        for clause in piece.clauses:
+            heads = [name for name, _ in clause.labels if name.startswith("header-")]
+            if "header-scaling" in heads and clause.end - clause.start <= _HEADING:
+                self._scaling = True
+            elif _OTHER_PARTS.intersection(heads):
+                self._scaling = False
 
     def _word(self, at: int) -> str:
         return self._talk.tokens[at].norm if at >= 0 else ""
@@ -107,23 +128,23 @@ class _Reader:
     def _gate(self, piece: Piece) -> bool:
         """Whether enough speaks for an offer, given the part of the talk."""
         line = piece.line
-        offers, trouble = bool(_any("offers", line)), bool(_any("trouble", line))
-        asks = _asks(line)
+        offers, trouble = has("offers", line), has("trouble", line)
+        asking = asks(line)
         parts = {c.section for c in piece.clauses}
         roles = {c.role for c in piece.clauses}
-        if any(re.search(_table()[key], line) for key in ("retracts", "heading")) or (
+        if (has("retracts", line) or (has("heading", line) and not piece.named)) or (
             roles <= {"example", "claim", "restatement"} and not offers
         ):
             return False
         if parts <= {"targets", "pacing"}:
-            return offers and (trouble or asks)
-        if "option" in roles or "scaling" in parts:
-            return offers or trouble or asks or bool(_any("allows", line) or _any("lighter", line))
+            return offers and (trouble or asking)
+        if "option" in roles or "scaling" in parts or self._scaling:
+            return offers or trouble or asking or bool(has("allows", line) or has("lighter", line))
         if parts <= _SLACK | {"cues"}:
             near = self._topic is not None and piece.start - self._topic.end <= _FAR
-            other = len(piece.named) > 1 or _variant(line)
-            return (bool(piece.named) or near) and ((offers and (trouble or asks)) or (trouble and asks and other))
-        return (offers and trouble) or ((offers or trouble) and asks)
+            other = len(piece.named) > 1 or makes_variant(line)
+            return (bool(piece.named) or near) and ((offers and (trouble or asking)) or (trouble and asking and other))
+        return (offers and trouble) or ((offers or trouble) and asking)
 
     # --- what it offers ---------------------------------------------------------------
 
@@ -138,23 +159,19 @@ class _Reader:
             variants = [v for v in self._variants(piece, name) if v[1] != to]
             for family, variant in variants:
                 kind = self._kind_of_variant(family, variant)
-                yield Offer(piece.start, piece.end, family, kind, variant)
+                yield Offer(piece.start, piece.end, family, kind, variant or None)
             if variants and not either:
                 return
         if to is not None and name is not None and to != name:
             yield self._offer(piece, name, to)
             if (other := self._or(piece, to)) is not None and other != name:
                 yield self._offer(piece, name, other)
-        elif name is not None and _any("lighter", piece.line) and (offer := self._otherwise(piece, about, name)):
-            yield offer
-        elif offer := self._less(piece, about):
-            yield offer
-        elif name is not None and (offer := self._otherwise(piece, about, name)):
+        elif (name is not None and has("lighter", piece.line) and (offer := self._otherwise(piece, about, name))) or (plainly(piece.line) and (offer := self._less(piece, about))) or (name is not None and (offer := self._otherwise(piece, about, name))):
             yield offer
 
     def _leads(self, piece: Piece) -> bool:
         """Whether rounds are spoken of before any movement is."""
-        match = re.search(_table()["rounds"], piece.line)
+        match = re.search(table()["rounds"], piece.line)
         return match is not None and "@" not in piece.line[: match.start()]
 
     def _or(self, piece: Piece, to: str) -> str | None:
@@ -162,7 +179,7 @@ class _Reader:
         for place, named in enumerate(piece.named):
             if named.called == to:
                 _, _, rest = piece.line.partition(f"@{place}")
-                match = re.search(_table()["also"], rest.strip())
+                match = re.search(table()["also"], rest.strip())
                 return piece.named[int(match[1])].called if match else None
         return None
 
@@ -189,25 +206,28 @@ class _Reader:
             return "substitute"
         up, down = to in row.harder or about in other.easier, to in row.easier or about in other.harder
         line = piece.line
-        if _any("easier", line):
+        if has("easier", line):
             return "easier"
-        if _any("harder", line) and (up or _akin(about, to)):
+        if has("harder", line) and (up or akin(about, to)):
             return "harder"
-        if _variant(line, to, about):
+        if makes_variant(line, to, about):
             return self._kind_of_variant(about, to)
-        reason = line if _any("trouble", line) else f"{self._before} {line}"
-        if _any("elsewhere", reason):
+        reason = line if has("trouble", line) else f"{self._before} {line}"
+        if has("elsewhere", reason):
             return "substitute"
-        varied = (down and to not in row.swap) or (_akin(about, to) and not up)
+        varied = (down and to not in row.swap) or (akin(about, to) and not up)
         return "easier" if varied else "substitute"
 
     def _kind_of_variant(self, about: str, to: str) -> Kind:
-        row, other = catalogue()[about], catalogue()[to]
+        rows = catalogue()
+        if about not in rows or to not in rows:
+            return "easier"
+        row, other = rows[about], rows[to]
         return "harder" if to in row.harder or about in other.easier else "easier"
 
     def _pair(self, piece: Piece) -> tuple[str | None, str | None]:
         """The movement that the piece is about and the one it offers, as far as it names them."""
-        for pattern in _table()["trades"]:
+        for pattern in table()["trades"]:
             if match := re.search(pattern, piece.line):
                 about, to = (piece.named[int(match[group][1:])] for group in ("about", "to"))
                 if about.name in self._names.session or to.called not in self._names.session:
@@ -216,7 +236,7 @@ class _Reader:
         rest = [n for n in piece.named if n not in taken and n.name in self._names.known]
         to_name = self._finest(piece, taken[0]) if taken else None
         about_name = next((n.name for n in rest if n.called != to_name), None)
-        if about_name is None and _asks(piece.line):
+        if about_name is None and asks(piece.line):
             about_name = self._stranger(piece, taken)
         if to_name is not None and about_name is None and len(piece.named) == 1:
             if taken[0].called in self._names.work and "instead" not in piece.line:
@@ -226,7 +246,7 @@ class _Reader:
     def _stranger(self, piece: Piece, taken: Sequence[Named]) -> str | None:
         """A movement that is scaled though the session has none of it."""
         ahead = [n for n in piece.named if not taken or n.start < taken[0].start]
-        passing = _table()["passing"]
+        passing = table()["passing"]
         return next((n.name for n in ahead if n not in taken and self._word(n.start - 1) not in passing), None)
 
     def _shorthand(self, piece: Piece, named: Named) -> bool:
@@ -235,12 +255,12 @@ class _Reader:
             return False
         others = {n.name for n in piece.named if n is not named and n.name in self._names.known}
         return named.name not in others or any(
-            re.search(pattern, piece.line) for row in _table()["variant"] for pattern in row["said"]
+            re.search(pattern, piece.line) for row in table()["variant"] for pattern in row["said"]
         )
 
     def _taken(self, piece: Piece) -> list[Named]:
         out: list[Named] = []
-        for pattern in _table()["takes"]:
+        for pattern in table()["takes"]:
             for match in re.finditer(pattern, piece.line):
                 named = piece.named[int(match[1])]
                 if named not in out and self._later(piece, match):
@@ -249,8 +269,10 @@ class _Reader:
 
     def _later(self, piece: Piece, match: re.Match[str]) -> bool:
         """Whether what is taken up comes after what is wrong."""
-        trouble = _first("trouble", piece.line)
-        return trouble is None or match.start(1) > trouble or "instead" in match[0]
+        trouble = place_of("trouble", piece.line)
+        if trouble is None or match.start(1) > trouble or "instead" in match[0]:
+            return True
+        return 0 < match.start(1) < piece.line.find(" if ") < trouble
 
     def _finest(self, piece: Piece, to: Named) -> str:
         """The movement offered, by the fullest of the names it is given."""
@@ -270,30 +292,34 @@ class _Reader:
             return name
         if (name := self._by_amount(piece)) is not None:
             return name
-        if to is not None and (name := self._related(to)) is not None:
+        if to is not None and (name := self._related(piece, to)) is not None:
             return name
         topic = self._topic
         if topic is not None and piece.start - topic.end <= _FAR and topic.name != to:
             return topic.name
         return None
 
-    def _related(self, to: str) -> str | None:
+    def _related(self, piece: Piece, to: str) -> str | None:
         """The movement of the main work that the catalogue would change for ``to``."""
         rows = catalogue()
         topic = self._topic.name if self._topic else None
-        for akin in (False, True):
-            kin = [
-                n for n in self._names.work
-                if n in rows and n != to
-                and (_akin(n, to) if akin else to in rows[n].easier + rows[n].harder + rows[n].swap)
-            ]  # fmt: skip
-            if kin:
-                return kin[0] if topic not in kin and len(kin) == 1 else None
+        work = [n for n in self._names.work if n in rows and n != to]
+        for kin in (
+            [n for n in work if to in rows[n].easier + rows[n].swap],
+            [n for n in work if to in rows[n].harder],
+            [n for n in work if akin(n, to)],
+        ):
+            if topic in kin:
+                return None
+            named = [n for n in kin if set(n.split("-")) & set(piece.line.split())]
+            for found in (kin, named):
+                if len(found) == 1:
+                    return found[0]
         return None
 
     def _by_kit(self, piece: Piece) -> str | None:
-        for word, kit in _table()["kit"].items():
-            said = [p.replace("KIT", f"{word}(?:e?s)?") for p in _table()["missing"]]
+        for word, kit in table()["kit"].items():
+            said = [p.replace("KIT", f"{word}(?:e?s)?") for p in table()["missing"]]
             if not any(re.search(pattern, piece.line) for pattern in said):
                 continue
             for names in (self._names.work, tuple(dict.fromkeys(n.name for n in self._talk.named))):
@@ -320,25 +346,25 @@ class _Reader:
 
     def _on_the_spot(self, piece: Piece) -> Iterator[Offer]:
         """A second, lighter load in the prescription itself."""
-        match = re.search(_table()["on_the_spot"], piece.line)
+        match = re.search(table()["on_the_spot"], piece.line)
         before = [n for n in piece.named if n.name in self._names.session]
         if match is None or not before:
             return
         name, amount = before[-1].name, piece.amounts[int(match[1])]
-        if amount.unit in ("kg", "lb") or (amount.unit is None and _loaded(name)):
+        if amount.unit in ("kg", "lb") or (amount.unit is None and loaded(name)):
             yield Offer(piece.start, piece.end, name, "lighter", amount=amount, unit=amount.unit or "kg")
 
     # --- less of the same -------------------------------------------------------------
 
     def _old(self, piece: Piece) -> list[Amount]:
         found = []
-        for pattern in _table()["old"]:
+        for pattern in table()["old"]:
             found += [piece.amounts[int(m[1])] for m in re.finditer(pattern, piece.line)]
         return found
 
     def _new(self, piece: Piece) -> Amount | None:
         old = self._old(piece)
-        for pattern in _table()["fewer_to"]:
+        for pattern in table()["fewer_to"]:
             for match in re.finditer(pattern, piece.line):
                 amount = piece.amounts[int(match[1])]
                 falls = len(amount.values) == 2 and amount.values[0] > amount.values[1]
@@ -350,11 +376,11 @@ class _Reader:
 
     def _total(self, piece: Piece) -> Offer | None:
         """Fewer rounds, or less of everything."""
-        table = _table()
+        table = table()
         if (half := re.search(table["halves"], piece.line)) and self._shares(piece, half):
             return Offer(piece.start, piece.end, "total", "fewer")
         match = re.search(table["rounds"], piece.line)
-        if match and not (_any("trouble", piece.line) or _any("offers", piece.line)):
+        if match and not (has("trouble", piece.line) or has("offers", piece.line)):
             return None
         whole = re.search(table["whole"], piece.line)
         if match and not re.search(rf"{re.escape(match[0])} of (?:the |your )?@", piece.line):
@@ -363,7 +389,7 @@ class _Reader:
                 amount = self._new(piece) or amount
             unit = "sets" if "set" in match[0] else "rounds"
             return Offer(piece.start, piece.end, "total", "fewer", amount=amount, unit=unit)
-        if whole and _any("lighter", piece.line):
+        if whole and has("lighter", piece.line):
             return Offer(piece.start, piece.end, "total", "lighter")
         return None
 
@@ -380,7 +406,7 @@ class _Reader:
             return None
         old = self._old(piece)
         timed = amount.unit == "s" or any(a.unit == "s" for a in old)
-        period = re.search(_table()["period"], piece.line) is not None
+        period = has("period", piece.line)
         bare = about is None or re.search(r"@\d+ (?:for )?#", piece.line)
         if timed and (period or (bare and any(a.low in self._periods for a in old))):
             return Offer(piece.start, piece.end, "round", "shorter", amount=replace(amount, unit="s"), unit="s")
@@ -414,33 +440,30 @@ class _Reader:
     def _otherwise(self, piece: Piece, about: str | None, name: str) -> Offer | None:
         """Lighter, harder or easier without another movement."""
         line = piece.line
-        if _any("harder", line) and not _any("lighter", line):
+        if has("harder", line) and not has("lighter", line):
             return Offer(piece.start, piece.end, name, "harder")
-        if _any("lighter", line):
+        if has("lighter", line):
             return self._lighter(piece, about, name)
-        trouble = _first("trouble", line)
-        plain = _asks(line) or _any("offers", line) or (trouble or 0) <= _AT_ONCE
-        acts = trouble is not None and re.search(_table()["acts"], line[trouble:]) is not None
-        if _any("easier", line) or (acts and plain):
+        if has("easier", line) or (acts_on(line) and plainly(line)):
             return Offer(piece.start, piece.end, name, "easier")
-        scaling = any(c.section == "scaling" for c in piece.clauses)
-        if about and scaling and _any("allows", line) and re.search(_table()["acts"], line):
+        scaling = self._scaling or any(c.section == "scaling" for c in piece.clauses)
+        if about and scaling and has("allows", line) and re.search(table()["acts"], line):
             return Offer(piece.start, piece.end, about, "easier")
         return None
 
     def _lighter(self, piece: Piece, about: str | None, name: str) -> Offer | None:
         amount = next((a for a in reversed(piece.amounts) if a.unit in ("kg", "lb")), None) or self._new(piece)
         unit = (amount.unit or "kg") if amount else None
-        if about is None and not _loaded(name):
+        if about is None and not loaded(name):
             ahead = [n.name for n in self._talk.within(piece.end, piece.end + _AHEAD)]
             heard = [n for n in self._names.work if set(n.split("-")) & set(piece.line.split())]
-            name = next((n for n in (*ahead, *heard) if n in self._names.work and _loaded(n)), "")
+            name = next((n for n in (*ahead, *heard) if n in self._names.work and loaded(n)), "")
         return Offer(piece.start, piece.end, name, "lighter", amount=amount, unit=unit) if name else None
 
     def _variants(self, piece: Piece, about: str | None) -> Iterator[tuple[str, str]]:
         """Phrases that make another movement of one of the session's."""
         seen: set[str] = set()
-        for row in _table()["variant"]:
+        for row in table()["variant"]:
             if not any(re.search(pattern, piece.line) for pattern in row["said"]):
                 continue
             family = [n for n in self._names.session if n.endswith(tuple(row["of"])) and n != row["to"]]
@@ -454,138 +477,15 @@ class _Reader:
 
     def _trail(self, piece: Piece) -> bool:
         """ "That's the easier one" says of which kind the option before it was."""
-        match = re.search(_table()["trailer"], piece.line)
+        match = re.search(table()["trailer"], piece.line)
         if match is None or not self.found or piece.start - self.found[-1].end > 2:
             return False
         last = self.found[-1]
         kind: Kind = "harder" if match[1] == "harder" else "lighter" if match[1] == "lighter" else "easier"
         if last.to is None or kind != "lighter":
             self.found[-1] = replace(last, kind=kind, end=piece.end)
-        return not _any("trouble", piece.line) and not piece.named
-
-
-def _asks(line: str) -> bool:
-    """Whether a line sets a condition or addresses some of those who listen."""
-    return re.search(_table()["asks"], line) is not None
-
-
-def _variant(line: str, to: str | None = None, about: str = "") -> bool:
-    """Whether a phrase of the table makes another movement of one, or makes ``about`` ``to``."""
-    return any(
-        re.search(pattern, line)
-        for row in _table()["variant"]
-        if to is None or (to == row["to"] and about.endswith(tuple(row["of"])))
-        for pattern in row["said"]
-    )
-
-
-def _akin(one: str, other: str) -> bool:
-    """Whether two movements share a word that names them: squats, push-ups."""
-    shared = (set(one.split("-")) & set(other.split("-"))) - set(_table()["shared"])
-    return bool(shared) or (one.split("-")[-2:] == other.split("-")[-2:])
-
-
-def _loaded(name: str) -> bool:
-    row = catalogue().get(name)
-    return row is not None and not set(row.kit).isdisjoint(_table()["loads"])
+        return not has("trouble", piece.line) and not piece.named
 
 
 def _same_unit(amount: Amount, effort: Effort) -> bool:
     return amount.unit is None or amount.unit == effort.unit
-
-
-def _cut(talk: Talk) -> Iterator[tuple[int, int]]:
-    """The talk in pieces of one offer at most."""
-    start = 0
-    for at in range(1, len(talk.tokens)):
-        if _ends(talk, start, at):
-            yield start, at
-            start = at
-    yield start, len(talk.tokens)
-
-
-_RUNS_ON = frozenset(("then", "before", "after", "so", "because"))
-_ASKS = frozenset(("what", "how", "who", "why", "which", "any", "do"))
-
-
-def _ends(talk: Talk, start: int, at: int) -> bool:
-    before = talk.tokens[at - 1]
-    if talk.stops:
-        if before.after in (".", "!", ";", "…"):
-            return True
-        if before.after == "?":
-            line = talk.piece(start, at).line
-            return talk.tokens[start].norm in _ASKS or _first("trouble", line) is None
-    elif at - start > _LONGEST:
-        return True
-    elif talk.clause(at).start == at and talk.tokens[at].norm not in _RUNS_ON and not _waits(talk, start, at):
-        return True
-    return _starts(talk, start, at)
-
-
-def _starts(talk: Talk, start: int, at: int) -> bool:
-    """Whether an offer starts at ``at`` inside a sentence."""
-    table = _table()
-    before = talk.tokens[at - 1]
-    words = " ".join(t.norm for t in talk.tokens[at : at + 5])
-    if before.norm in table["not_after"]:
-        return False
-    if talk.tokens[at].norm == "if":
-        if any(re.match(rf"if {pattern}", words) for pattern in table["not_open"]):
-            return False
-        return not talk.stops or before.norm in ("and", "or", "but", "so") or _only_topic(talk, start, at)
-    if talk.stops:
-        return False
-    opens = any(re.match(rf"{p}\b", words) for p in table["opens"])
-    return (opens or _topic(talk, at)) and _done(talk, start, at)
-
-
-def _topic(talk: Talk, at: int) -> bool:
-    """Whether a movement becomes the topic at ``at``: "push ups you can", "on the plank you"."""
-    table, tokens = _table(), talk.tokens
-    if tokens[at].norm in ("for", "on", "with") and tokens[at - 1].norm not in table["clings"]:
-        article = at + 1 < len(tokens) and tokens[at + 1].norm in ("the", "your")
-        return article and bool(talk.within(at + 2, at + 3))
-    named = talk.within(at, at + 1)
-    if not named or tokens[at - 1].norm in table["holds"] or named[0].end >= len(tokens):
-        return False
-    last = named[0].end - 1
-    plural = tokens[last].norm != talk.stems[last]
-    free = all(token.norm not in table["holds"] for token in tokens[max(at - 3, 0) : at])
-    return tokens[last + 1].norm in table["topic_then"] or (plural and free)
-
-
-def _waits(talk: Talk, start: int, at: int) -> bool:
-    """Whether the stretch up to ``at`` says what is wrong and not yet what to do."""
-    line = talk.piece(start, at).line
-    trouble = _first("trouble", line)
-    return trouble is not None and at - start < _PATIENCE and re.search(_table()["acts"], line[trouble:]) is None
-
-
-def _done(talk: Talk, start: int, at: int) -> bool:
-    """Whether the stretch up to ``at`` has its offer already."""
-    line = talk.piece(start, at).line
-    trouble = _first("trouble", line)
-    if trouble is None:
-        return not line.startswith("if ")
-    return re.search(_table()["acts"], line[trouble:]) is not None
-
-
-def _only_topic(talk: Talk, start: int, at: int) -> bool:
-    return at - start <= 6
-
-
-@cache
-def _table() -> dict[str, Any]:
-    return raw("cuewright.parse", "options.toml")
-
-
-def _any(key: str, line: str) -> int:
-    """How many expressions of a list are found in a line."""
-    return sum(re.search(pattern, line) is not None for pattern in _table()[key])
-
-
-def _first(key: str, line: str) -> int | None:
-    """Where the first match of a list starts in a line."""
-    found = [m.start() for pattern in _table()[key] if (m := re.search(pattern, line))]
-    return min(found, default=None)

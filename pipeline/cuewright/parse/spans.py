@@ -66,6 +66,10 @@ def row(reading: Reading, start: int, end: int, *, without: frozenset[int] = fro
             at = movement.end
         elif amount is not None and _stuttered(amount, amounts.get(amount.end)):
             at = amount.end
+        elif amount is not None and amount.shape == "by" and _multiplied(reading, amount):
+            first = Amount(at, at + 1, amount.values[0], amount.values[0])
+            spans.append(Span("n", at, at + 1, amount=first))
+            at += 1
         elif amount is not None and amount.end <= end:
             sign = _sign(reading, amount)
             spans.append(Span(sign, at, amount.end, amount=amount))
@@ -97,6 +101,12 @@ def _most(reading: Reading, at: int) -> int:
         if norms[place] == "as" and norms[place + 1] in ("you", "possible"):
             return min(place + (2 if norms[place + 1] == "possible" else 3), len(norms))
     return 0
+
+
+def _multiplied(reading: Reading, amount: Amount) -> bool:
+    """ "We do that six times, six fast ones": times is no "by" unless a unit or movement follows."""
+    norms = [t.norm for t in reading.tokens[amount.start : amount.end]]
+    return "times" in norms and amount.unit is None and _movement_at(reading, amount.end) is None
 
 
 def _stuttered(amount: Amount, following: Amount | None) -> bool:

@@ -95,7 +95,8 @@ def marks(row: Row, tokens: tuple[Token, ...]) -> list[Mark]:
     return sorted(found, key=lambda mark: mark.start)
 
 
-_THROUGH = frozenset("through round around over that this it everything lot list circuit".split())
+_THROUGH = frozenset("through round around over".split())
+_LISTED = frozenset("that it this those them lot stations everything list circuit all pair".split())
 _NOT_ROUNDS = frozenset("first second third last each every per next another one".split())
 
 
@@ -106,8 +107,10 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
     if kind in ("rounds", "sets"):
         return before not in ("round", "rounds", "minute", "number") and not _stopped(spans, tokens)
     if kind == "turns" and last.letter == "2":
-        around = [token.norm for token in tokens[max(first.start - 5, 0) : last.end + 2]]
-        return last.word != "once" and before != "back" and not _THROUGH.isdisjoint(around)
+        ahead = tokens[last.end].norm if last.end < len(tokens) else ""
+        run_up = {token.norm for token in tokens[max(first.start - 5, 0) : first.start]}
+        whole = before in _LISTED or ahead in _THROUGH or "through" in run_up
+        return last.word != "once" and whole
     if kind == "turns":
         return before not in ("each", "every", "how") and last.word in ("time", "times")
     if kind == "cap":

@@ -1,0 +1,75 @@
+"""What speaks for an offer: the expressions of options.toml, asked of a line of talk."""
+
+import re
+from functools import cache
+from typing import Any
+
+from cuewright.movements.catalogue import catalogue
+from cuewright.tables import raw
+
+_AT_ONCE = 8
+"""Characters within which what is wrong starts a line that has no "if"."""
+
+
+@cache
+def table() -> dict[str, Any]:
+    """The table as it stands in options.toml."""
+    return raw("cuewright.parse", "options.toml")
+
+
+@cache
+def _expression(key: str) -> re.Pattern[str]:
+    said = table()[key]
+    return re.compile(said if isinstance(said, str) else "|".join(f"(?:{one})" for one in said))
+
+
+def has(key: str, line: str) -> bool:
+    """Whether one of the expressions of a list is found in a line."""
+    return _expression(key).search(line) is not None
+
+
+def place_of(key: str, line: str) -> int | None:
+    """Where the first match of a list starts in a line."""
+    match = _expression(key).search(line)
+    return match.start() if match else None
+
+
+def plainly(line: str) -> bool:
+    """Whether a line makes an offer without naming another movement."""
+    at_once = place_of("trouble", line)
+    return asks(line) or has("offers", line) or (at_once is not None and at_once <= _AT_ONCE)
+
+
+def acts_on(line: str) -> bool:
+    """Whether something is to be done about what is wrong: after it, or before "if"."""
+    trouble = place_of("trouble", line)
+    if trouble is None:
+        return False
+    before = line.find(" if ")
+    return has("acts", line[trouble:]) or (0 < before < trouble and has("acts", line[:before]))
+
+
+def asks(line: str) -> bool:
+    """Whether a line sets a condition or addresses some of those who listen."""
+    return has("asks", line)
+
+
+def makes_variant(line: str, to: str | None = None, about: str = "") -> bool:
+    """Whether a phrase of the table makes another movement of one, or makes ``about`` ``to``."""
+    return any(
+        re.search(pattern, line)
+        for row in table()["variant"]
+        if to is None or (to == row["to"] and about.endswith(tuple(row["of"])))
+        for pattern in row["said"]
+    )
+
+
+def akin(one: str, other: str) -> bool:
+    """Whether two movements share a word that names them: squats, push-ups."""
+    shared = (set(one.split("-")) & set(other.split("-"))) - set(table()["shared"])
+    return bool(shared) or (one.split("-")[-2:] == other.split("-")[-2:])
+
+
+def loaded(name: str) -> bool:
+    row = catalogue().get(name)
+    return row is not None and not set(row.kit).isdisjoint(table()["loads"])

@@ -1,0 +1,155 @@
+"""Whether a figure is wanted: words that say so, a list that it goes on, or its own nature."""
+
+from functools import cache
+from typing import Any
+
+from cuewright.parse.figures import Figure
+from cuewright.parse.marks import Marks
+from cuewright.parse.subjects import Subject, Subjects
+from cuewright.tables import raw
+from cuewright_models.divided import Divided
+from cuewright_models.tokens import Mention
+
+_BEHIND = 7
+"""Tokens after a mark in which it may still be said to be wanted."""
+_BESIDE = 2
+"""Words such as "rest" speak only against a figure this close."""
+_ENTRY = 5
+"""Tokens from a thing to its figure in a list, at most."""
+
+
+class Wishes:
+    """Reads the words around a figure; ``floor`` is always where those before it start."""
+
+    def __init__(self, divided: Divided, subjects: Subjects, marks: Marks) -> None:
+        self._tokens = divided.reading.tokens
+        self._subjects = subjects
+        self._marks = marks
+
+    def wanted(self, figure: Figure, floor: int, ceiling: int) -> Mention | None:
+        """The words that say that a figure is wanted, if nothing after them speaks against it."""
+        before = self._marks.inside("want", floor, figure.start + 1)
+        for mention in reversed([m for m in before if not self._negated(m)]):
+            if not self._against(mention.end, figure):
+                return mention
+        if figure.unit == "s" or self._against(floor, figure):
+            return None
+        after = self._marks.inside("want", figure.end, min(figure.end + _BEHIND, ceiling))
+        return next((m for m in after if not self._negated(m)), None)
+
+    def listed(self, figure: Figure, floor: int, about: Subject | None) -> bool:
+        """Whether a figure reads as the entry of a list: a thing, then its figure."""
+        if figure.unit not in ("s", "rpe") or about is None or about.kind in ("partial", "pronoun"):
+            return False
+        if about.start >= figure.start or self._norm(figure.end) in words()["side"]:
+            return False
+        near = figure.start - about.end <= _ENTRY and about.start - floor <= _ENTRY + 1
+        return near and not self._against(floor, figure) and not self._is_work(figure, about)
+
+    def clocked(self, figure: Figure, about: Subject | None) -> bool:
+        """Whether a time is said, outside the work itself, of work told in reps or metres."""
+        if about is None or self._marks.section(figure.start) in ("scaling", "warm-up", "cool-down"):
+            return False
+        if self._subjects.prescribed(figure.start):
+            return False
+        counted = not self._subjects.seconds_of(about.about)
+        return about.kind == "round" or (about.about in self._subjects.worked and counted)
+
+    def plain(self, figure: Figure, floor: int, about: Subject | None) -> bool:
+        """Whether a figure is a target by its nature: a mark, a way to break up reps, a limit.
+
+        A time is one for work that is told in reps or metres: "the row in two minutes".
+        """
+        if about is None or about.kind == "pronoun" or figure.bare:
+            return False
+        if self._marks.section(figure.start) == "scaling" or self._against(floor, figure):
+            return False
+        if figure.unit == "rpe":
+            return True
+        if figure.unit == "%":
+            return self._norm(figure.end) in words()["effort"]
+        if about.kind in ("movement", "round"):
+            return figure.unit == "sets" or (
+                self._limited(figure, floor) and not self._is_work(figure, about)
+            )
+        return (
+            about.kind == "total"
+            and figure.unit == "s"
+            and self._limited(figure, floor)
+            and self.ends_in(figure, floor)
+        )
+
+    def ends_in(self, figure: Figure, floor: int) -> bool:
+        """Whether finishing is spoken of before a figure."""
+        before = {token.norm for token in self._tokens[floor : figure.start]}
+        return bool(before & set(words()["finish"]))
+
+    def led(self, figure: Figure, floor: int, wanted: Mention | None, *, listed: bool) -> bool:
+        """Whether the words right beside a figure let it be a target at all."""
+        if figure.unit == "s" and self._is_clock(figure):
+            return False
+        at = self._lead(figure, floor, wanted)
+        if at is None:
+            return True
+        norm = self._norm(at)
+        if norm == "for":
+            return self._norm(at - 1) in words()["for"]
+        if figure.unit != "s" or figure.low is None or norm in words()["lead"]:
+            return True
+        told = any(subject.end == at + 1 for subject in self._subjects.within(floor, at + 1))
+        return listed and (told or bool(self._tokens[at].after))
+
+    def _is_clock(self, figure: Figure) -> bool:
+        """ "Four minutes of …", "forty seconds on": work or rest, unless "on the row" follows."""
+        if self._tokens[figure.end - 1].after:
+            return False
+        pointed = self._norm(figure.end + 1) in words()["article"]
+        return self._norm(figure.end) in words()["follow"] and not pointed
+
+    def _lead(self, figure: Figure, floor: int, wanted: Mention | None = None) -> int | None:
+        """The place of the word that leads to a figure; none where the words of wanting do."""
+        own = range(wanted.start, wanted.end) if wanted else range(0)
+        for at in range(figure.start - 1, floor - 1, -1):
+            if at in own:
+                return None
+            if self._norm(at) not in words()["hedge"]:
+                return at
+        return None
+
+    def _limited(self, figure: Figure, floor: int) -> bool:
+        at = self._lead(figure, floor)
+        return figure.low is None or (at is not None and self._norm(at) in words()["within"])
+
+    def _is_work(self, figure: Figure, about: Subject) -> bool:
+        """Whether a time is the very amount that the session asks of a movement."""
+        return figure.high in self._subjects.seconds_of(about.about)
+
+    def _negated(self, mention: Mention) -> bool:
+        around = self._tokens[max(mention.start - 2, 0) : mention.end + 1]
+        return bool({"don't", "not", "never", "if"} & {token.norm for token in around})
+
+    def _against(self, start: int, figure: Figure) -> bool:
+        """Whether words between ``start`` and the figure make it something else."""
+        found = self._marks.inside("against", start, figure.start)
+        return any(not self._excused(mention, figure) for mention in found)
+
+    def _excused(self, mention: Mention, figure: Figure) -> bool:
+        """ "if ten is the hardest", "not counting the rest": against nothing."""
+        first, second = self._norm(mention.start), self._norm(mention.start + 1)
+        if first == "if":
+            return second in ("ten", "one", "10", "1")
+        if first == "not":
+            return second == "counting"
+        if first == "every":
+            return mention.end + 1 < figure.start
+        return first in words()["close"] and figure.start - mention.end > _BESIDE
+
+    def _norm(self, at: int) -> str:
+        return self._tokens[at].norm if 0 <= at < len(self._tokens) else ""
+
+
+@cache
+def words() -> dict[str, Any]:
+    """The single words of targets.toml, by what they do."""
+    table: dict[str, Any] = raw("cuewright.parse", "targets.toml")["words"]
+    return table

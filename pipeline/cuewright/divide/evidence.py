@@ -79,6 +79,8 @@ def labels(reading: Reading, clauses: Sequence[Cut]) -> list[Counter[str]]:
             counts[label] = min(counts[label], _MOST)
         if counts["header-warm-up"] and counts["header-cool-down"]:
             counts["agenda"] = _MOST
+        if counts["clock"]:  # times that run a clock are not wished for
+            del counts["timed"], counts["within"]
         if not +counts:
             counts["plain"] = 1
     return found
@@ -99,6 +101,8 @@ def _announced(found: list[Counter[str]]) -> None:
 def _echo(found: list[Counter[str]]) -> None:
     """A recap runs on for a few clauses; a part announced for later covers the next "and then"."""
     for at, counts in enumerate(found):
+        if not any(before["prescribes"] for before in found[:at]):
+            del counts["header-recap"]  # nothing has been said that could be said again
         if not counts["header-recap"]:
             continue
         for left, later in zip(range(_ECHO, 0, -1), found[at + 1 :], strict=False):
@@ -152,7 +156,7 @@ def _hold(
 
 
 _PIECES = frozenset("lift part piece block section bit".split())
-_STRETCHES = ("-stretch", "-dog", "childs-pose", "warrior-pose", "triangle-pose", "savasana", "breathing", "foam-roll")
+_STRETCHES = ("-stretch", "downward-dog", "upward-dog", "childs-pose", "warrior-pose", "triangle-pose", "savasana", "breathing", "foam-roll")
 _ROUGHLY = frozenset("about around roughly just maybe".split())
 
 

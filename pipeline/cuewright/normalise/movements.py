@@ -43,15 +43,13 @@ def _unbroken(mention: Mention, tokens: Sequence[Token]) -> bool:
 
 def _meant(mention: Mention, tokens: Sequence[Token], spoken: frozenset[str]) -> bool:
     """Whether an everyday word stands here as a movement."""
-    if mention.end - mention.start > 1:
-        return True
-    row = _everyday().get(tokens[mention.start].norm)
+    row = _everyday().get(" ".join(t.norm for t in tokens[mention.start : mention.end]))
     if row is None:
         return True
     if row.needs_word and spoken.isdisjoint(row.needs_word):
         return False
     norm = tokens[mention.start].norm
-    if not row.spelt and any(_number(t.norm) for t in tokens[max(mention.start - 2, 0) : mention.start]):
+    if not row.spelt and any(_number(t.norm) for t in tokens[max(mention.start - 1, 0) : mention.start]):
         return True
     before = tokens[mention.start - 1].norm if mention.start else ""
     after = tokens[mention.end].norm if mention.end < len(tokens) else ""

@@ -33,6 +33,7 @@ _GIVES = frozenset("that's it's is one's another do does about for just say them
 _CONTENT = ("prescribes", "structures", "clock", "lifts")
 _HANDS = frozenset(("left", "right", "other"))
 _SLOT_NOUNS = frozenset("job station slot window stop minute".split())
+_LISTING = frozenset("in each every it's it so with start inside".split())
 _SLOTS = frozenset("one minute minutes station interval thing window slot exercise is it's".split())
 _POINTS = frozenset("that's it's is one's another".split())
 _AHEAD, _BEHIND = 14, 12
@@ -96,8 +97,21 @@ class Folder:
         for draft in said:
             if draft.clock == "every" and draft.every_s and not (draft.times or draft.duration_s):
                 draft.duration_s = self._long_clock(draft)
+        self._cap_later(said)
         self._open_with_warm_up(said)
         return wound_down(said)
+
+    def _cap_later(self, drafts: Sequence[Draft]) -> None:
+        """A cap that is only told with the targets belongs to the first work for time."""
+        open_ended = [d for d in drafts if d.clock == "for-time" and d.cap_s is None]
+        for clause in self.clauses:
+            if not open_ended or clause.role not in ("target", "claim", "advice", "talk"):
+                continue
+            spans = row(self.reading, clause.start, clause.end, without=self.without)
+            for mark in marks(spans, self.tokens):
+                if mark.kind == "cap" and mark.amounts:
+                    open_ended[0].cap_s = _seconds(mark.amounts[0])
+                    return
 
     def _open_with_warm_up(self, drafts: list[Draft]) -> None:
         """The first easy block is the warm-up when its own clauses call it one."""
@@ -140,7 +154,7 @@ class Folder:
             return False
         there = {w.bound.movement for w in self.draft.top.works() if w.bound}
         bare = sum(b.amount is None and not b.max for b in bound)
-        return bare * 2 > len(bound) and all(b.movement in there for b in bound)
+        return bare * 2 > len(bound) and all(_akin(b.movement, there) for b in bound)
 
     def _late(self, run: Sequence[int]) -> bool:
         """Whether a run comes back to the work after the talk had gone on to other things."""
@@ -231,6 +245,9 @@ class Folder:
             if not self.drafts or kind != self.draft.kind or kind in ("any", "soft") or (early and kind in _WORK)
         ]
         opened = bool(fresh) and bool(self.drafts) and not self.draft.empty
+        told = clause.has("header-work") and not named and not self._names(clause)
+        if told and self.drafts and any(not w.bare for w in self.draft.top.works()) and section == "work":
+            opened = True
         if moved or opened:
             named_last = self._named_last(clause) if moved else []
             self.drafts.append(Draft(section, _KIND.get(section, "conditioning")))
@@ -309,7 +326,7 @@ class Folder:
                 self.draft.clock = self.draft.clock or "for-time"
             elif mark.kind == "cap" and mark.amounts and self.draft.clock in (None, "for-time"):
                 self.draft.clock = "for-time"
-                self.draft.cap_s = mark.amounts[0].high
+                self.draft.cap_s = _seconds(mark.amounts[0])
         if "sets" in names:
             self.draft.sets = True
 
@@ -388,6 +405,7 @@ class Folder:
 
     def _share(self, mark: Mark) -> None:
         """ "Thirty seconds each" for a list; "two of each, then four of each" climbs a ladder."""
+        self.draft.climbed.append(mark.start)
         draft, amount = self.draft, mark.amounts[0]
         named = [w for w in draft.line.works() if w.bound]
         if amount.unit is None and named and all(w.bare for w in named) and (draft.share or draft.rungs):
@@ -409,6 +427,7 @@ class Folder:
             return
         times = Range(low=amount.low, high=amount.high)
         ahead = any(b.first >= mark.end and b.amount is not None for b in bound)
+        ahead = ahead or (not bound and self._listed_next(mark))
         group = draft.open
         if any(isinstance(i, Group) and i.times == times and i.items for i in draft.top.items):
             return
@@ -422,6 +441,17 @@ class Folder:
             self._wrap(times)
         else:
             draft.spoken.append(("rounds", amount, mark.start, mark.end))
+
+    def _listed_next(self, mark: Mark) -> bool:
+        """Whether the list of the rounds comes after them: "four rounds, and in a round it's …"."""
+        if [self._norm(mark.end), self._norm(mark.end + 1)] in (["of", "that"], ["of", "those"]):
+            return False
+        at = bisect_left(self.clauses, mark.end, key=lambda c: c.start)
+        if at >= len(self.clauses) or not self.clauses[at].has("prescribes"):
+            return False
+        clause = self.clauses[at]
+        norms = [t.norm for t in self.tokens[clause.start : clause.start + 2] if t.norm != "and"]
+        return bool(norms) and norms[0] in _LISTING
 
     def _wrap(self, times: Range) -> None:
         """Rounds said after the list: what stands loose at the end is what is repeated."""
@@ -507,6 +537,7 @@ class Folder:
         if sum(float(r) in said for r in rungs) >= _ECHOED * len(rungs):
             return  # the list sums up what was just said
         draft = self._climbs(mark.start)
+        draft.climbed.append(mark.start)
         if draft.share is not None and draft.share.unit is None:
             draft.rungs, draft.share = (int(draft.share.low or 0),), None
         if not draft.rungs or rungs[: len(draft.rungs)] == draft.rungs:
@@ -524,7 +555,8 @@ class Folder:
                 break
             kept -= 1
         done = any(not work.bare for work in draft.top.works())
-        if draft.clock in ("every", "amrap", "intervals") and done and kept < len(items):
+        full = draft.clock in ("every", "amrap", "intervals") or (kept > 1 and draft.clock is None)
+        if full and done and kept < len(items):
             loose = items[kept:]
             del items[kept:]
             self.drafts.append(Draft(draft.section, draft.kind, share=draft.share, top=Group(items=loose)))
@@ -670,6 +702,16 @@ class Folder:
         return len(bound) > 1 and self.tokens[bound[-1].first - 1].norm == "and"
 
 
+def _akin(movement: str, there: set[str]) -> bool:
+    """Whether a movement, or one with the same head word, is there: "rows" for band rows."""
+    return movement in there or _head(movement) in {_head(name) for name in there}
+
+
+def _head(movement: str) -> str:
+    words = movement.split("-")
+    return "-".join(words[-2:]) if words[-1] in ("up", "down", "out") else words[-1]
+
+
 def _easy(draft: Draft) -> bool:
     """Whether most of a block only loosens up or moves about."""
     rows = catalogue()
@@ -724,6 +766,11 @@ def _reps(mark: Mark) -> Amount:
     """The work of each set in "5 x 3" or "five sets of three"."""
     last = mark.amounts[-1]
     return Amount(last.start, last.end, last.low, last.high, last.unit)
+
+
+def _seconds(amount: Amount) -> float | None:
+    """A cap's seconds; a bare number of one is minutes."""
+    return amount.high * 60 if amount.unit is None and amount.high else amount.high
 
 
 def _sides(spans: Row) -> bool:

@@ -30,6 +30,8 @@ Quote = Callable[[int, int], Said]
 """Evidence for a half-open range of tokens."""
 
 _ORDER = {"warm-up": 0, "mobility": 0, "cool-down": 2}
+_NEAR_RUNGS = 40
+"""Tokens between a movement and the rungs it climbs, at most."""
 _FEWEST_METRES = 50
 """From here a bare number beside a run or a row is metres."""
 
@@ -156,7 +158,9 @@ class _Maker:
                 **names, unit="s", low=draft.work_s, high=draft.work_s, per_side=bound.per_side,
                 alternatives=bound.alternatives, said=said,
             )  # fmt: skip
-        if draft.rungs and amount is None:
+        if draft.rungs and amount is None and not maximal and not work.kept:
+            if all(abs(at - bound.first) > _NEAR_RUNGS for at in draft.climbed):
+                return None
             return Effort(**names, unit="reps", alternatives=bound.alternatives, said=said)
         if amount is None and not maximal:
             amount = draft.share

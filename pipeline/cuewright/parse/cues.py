@@ -133,16 +133,19 @@ class _Reader:
             return known
         if before in ("the", "your", "those", "them", "these"):
             earlier = {self._norm(at) for at in range(named.start - 5, named.start - 2)}
-            governed = further in words["governs_the"] and earlier.isdisjoint(("when", "as", "while"))
+            timed = not earlier.isdisjoint(("when", "as", "while"))
+            governed = further in words["governs_the"] and not timed
             return not governed and (known or further in words["leads"])
         return known or self._talk.clause(named.start).section == "cues"
 
     def _is_verb(self, named: Named) -> bool:
         """Whether a name is what the body does: "sit up tall", "on pull-ups, dead hang"."""
         bare = self._norm(named.end - 1) == self._talk.stems[named.end - 1]
-        if bare and self._norm(named.end) in _words()["verbs"] and self._norm(named.start - 1) not in ("the", "your"):
+        free = self._norm(named.start - 1) not in ("the", "your")
+        if bare and free and self._norm(named.end) in _words()["verbs"]:
             return True
-        touching = any(n.end == named.start for n in self._talk.within(max(named.start - 6, 0), named.start))
+        before = self._talk.within(max(named.start - 6, 0), named.start)
+        touching = any(n.end == named.start for n in before)
         return touching and named.name not in self._names.work
 
     def _stop(self, start: int, end: int) -> int:
@@ -169,11 +172,12 @@ def advice(
 ) -> tuple[Advice, ...]:
     """Pacing and strategy in the order said."""
     talk = Talk(divided, names)
-    found: list[tuple[int, int, str]] = [(m.start, m.end, "warm-up") for m in _warms().everywhere(talk.stems)]
+    found = [(m.start, m.end, "warm-up") for m in _warms().everywhere(talk.stems)]
     for clause in divided.clauses:
         if clause.role == "advice":
-            known = (n.name for n in talk.within(clause.start, clause.end) if n.name in names.session)
-            found.append((clause.start, clause.end, next(known, "total")))
+            spoken = talk.within(clause.start, clause.end)
+            about = next((n.name for n in spoken if n.name in names.session), "total")
+            found.append((clause.start, clause.end, about))
     return tuple(
         Advice(about=about, text=quote(start, end).quote, said=(quote(start, end),))
         for start, end, about in _joined(sorted(found))

@@ -66,6 +66,8 @@ class Draft:
     sets: bool = False
     share: Amount | None = None
     rungs: tuple[int, ...] = ()
+    climbed: list[int] = field(default_factory=list)
+    """Tokens at which rungs were given."""
     top: Group = field(default_factory=Group)
     open: Group | None = None
     places: list[tuple[int, int]] = field(default_factory=list)

@@ -91,7 +91,7 @@ def _bare_mark(tokens: Sequence[Token], amount: Amount, scales: Sequence[int]) -
     led = _norm(tokens, amount.start - 1) in ("a", "an", "at", "around", "about")
     if amount.unit is not None or amount.low is None or amount.high is None:
         return None
-    if not (open_scale and led and 1 <= amount.low and amount.high <= _TEN):
+    if not (open_scale and led and amount.low >= 1 and amount.high <= _TEN):
         return None
     return Figure(amount.start, amount.end, "rpe", amount.low, amount.high, bare=True)
 

@@ -19,7 +19,7 @@ _NEAR = 4
 """Tokens between a time and words that may say other things too, at most."""
 _AFTER = 20
 """Tokens after a block's own words in which its length may still be said."""
-_KNOWN = frozenset("the those these that".split())
+_KNOWN = {"the", "those", "these", "that"}
 """Before a time that was said before: "over the 16 minutes"."""
 
 

@@ -12,6 +12,8 @@ from cuewright_models.plan import Block, efforts
 from cuewright_models.tokens import Mention, Reading
 
 Form = tuple[str, ...]
+_HOLDS = ("hold the", "hold your", "hold it", "hold on")
+_AROUND = ("warm-up", "mobility", "cool-down")
 
 
 class Named(NamedTuple):
@@ -32,7 +34,7 @@ class Names:
     def __init__(self, reading: Reading, blocks: Sequence[Block]) -> None:
         self._reading = reading
         self.session = _ordered(blocks)
-        self.work = _ordered([b for b in blocks if b.kind not in ("warm-up", "mobility", "cool-down")])
+        self.work = _ordered([block for block in blocks if block.kind not in _AROUND])
         said = {e.movement: e.as_said for block in blocks for e in efforts(block.items)}
         counted = [m.name for m in reading.movements if _counted(m, reading)]
         self.known: tuple[str, ...] = tuple(dict.fromkeys((*self.work, *self.session, *counted)))
@@ -70,7 +72,8 @@ class Names:
     def _short(self, at: int, taken: set[int]) -> Named | None:
         """A short name of one of the session's movements at the token ``at``."""
         stems, table = self._reading.stems, _table()
-        before, after = self._reading.tokens[at - 1].norm, stems[at + 1] if at + 1 < len(stems) else ""
+        before = self._reading.tokens[at - 1].norm
+        after = stems[at + 1] if at + 1 < len(stems) else ""
         name: str | None = None
         if after in table["ones"] and before in ("the", "that") and at + 1 not in taken:
             name = self._with(stems[at])
@@ -107,9 +110,8 @@ class Names:
 
     def _as_meant(self, mention: Mention) -> Named:
         """A mention resolved; a verb at its end is left out: "goblet squat, hold the bell"."""
-        after = self._reading.tokens[mention.end].norm if mention.end < len(self._reading.tokens) else ""
-        verb = self._reading.tokens[mention.end - 1].norm == "hold" and after in ("the", "your", "it", "on")
-        if verb and mention.end - mention.start > 2:
+        tokens = self._reading.tokens[mention.end - 1 : mention.end + 1]
+        if " ".join(token.norm for token in tokens) in _HOLDS and mention.end - mention.start > 2:
             said = tuple(self._reading.stems[mention.start : mention.end - 1])
             if (name := self._meant(said)) is not None:
                 return Named(mention.start, mention.end - 1, name, name)
@@ -164,14 +166,14 @@ def _forms(name: str) -> list[Form]:
 
 
 def _plain(word: str) -> str:
-    """The verb of "lunging" or "swingin"."""
-    for ending in ("ing", "in"):
-        if word.endswith(ending) and len(word) > len(ending) + 2:
-            root = word[: -len(ending)]
-            if root[-1] == root[-2] and root[-1] not in "ls":
-                return root[:-1]
-            return root if root[-1] not in "gc" else root + "e" if root.endswith(("ng", "nc")) and root in ("lung", "plung") else root
-    return word
+    """The verb of "running" or "lunging"."""
+    ending = "ing" if word.endswith("ing") else "in"
+    root = word.removesuffix(ending)
+    if len(root) < 3 or root == word:
+        return word
+    if root[-1] == root[-2] and root[-1] not in "ls":
+        return root[:-1]
+    return root + "e" if root.endswith(("ung", "anc")) else root
 
 
 @cache

@@ -1,11 +1,29 @@
-"""What speaks for an offer: the expressions of options.toml, asked of a line of talk."""
+"""An offer, and what speaks for one: the expressions of options.toml, asked of a line."""
 
 import re
+from dataclasses import dataclass
 from functools import cache
-from typing import Any
+from typing import Any, Literal
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.tables import raw
+from cuewright_models.tokens import Amount
+
+Kind = Literal["fewer", "shorter", "lighter", "easier", "harder", "substitute"]
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """One option over the tokens ``start:end``."""
+
+    start: int
+    end: int
+    about: str
+    kind: Kind
+    to: str | None = None
+    amount: Amount | None = None
+    unit: str | None = None
+
 
 _AT_ONCE = 8
 """Characters within which what is wrong starts a line that has no "if"."""

@@ -24,16 +24,19 @@ def pieces(talk: Talk) -> Iterator[tuple[int, int]]:
 
 
 def _ends(talk: Talk, start: int, at: int) -> bool:
+    """Whether a piece that began at ``start`` ends before the token ``at``."""
     before = talk.tokens[at - 1]
     if talk.stops:
-        if before.after in (".", "!", ";", "…"):
-            return True
         if before.after == "?":
-            line = talk.piece(start, at).line
-            return talk.tokens[start].norm in _ASKS or place_of("trouble", line) is None
-    elif at - start > _LONGEST or (talk.clause(at).start == at and talk.tokens[at].norm not in _RUNS_ON and not _waits(talk, start, at)):
-        return True
-    return _starts(talk, start, at)
+            asks = talk.tokens[start].norm in _ASKS
+            return asks or not has("trouble", talk.piece(start, at).line)
+        return before.after in (".", "!", ";") or _starts(talk, start, at)
+    fresh = talk.clause(at).start == at and talk.tokens[at].norm not in _RUNS_ON
+    return (
+        at - start > _LONGEST
+        or (fresh and not _waits(talk, start, at))
+        or _starts(talk, start, at)
+    )
 
 
 def _starts(talk: Talk, start: int, at: int) -> bool:
@@ -46,7 +49,8 @@ def _starts(talk: Talk, start: int, at: int) -> bool:
     if talk.tokens[at].norm == "if":
         if any(re.match(rf"if {pattern}", words) for pattern in rows["not_open"]):
             return False
-        return not talk.stops or before.norm in ("and", "or", "but", "so") or _only_topic(talk, start, at)
+        joined = before.norm in ("and", "or", "but", "so")
+        return not talk.stops or joined or has("topic_only", talk.piece(start, at).line)
     if talk.stops:
         return False
     opens = any(re.match(rf"{p}\b", words) for p in rows["opens"])
@@ -82,9 +86,3 @@ def _done(talk: Talk, start: int, at: int) -> bool:
     if trouble is None:
         return not line.startswith("if ")
     return has("acts", line[trouble:])
-
-
-def _only_topic(talk: Talk, start: int, at: int) -> bool:
-    return has("topic_only", talk.piece(start, at).line)
-
-

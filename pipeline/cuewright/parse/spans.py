@@ -106,6 +106,8 @@ def _most(reading: Reading, at: int) -> int:
 def _multiplied(reading: Reading, amount: Amount) -> bool:
     """ "We do that six times, six fast ones": times is no "by" unless a unit or movement follows."""
     norms = [t.norm for t in reading.tokens[amount.start : amount.end]]
+    if amount.values[:2] == (1, 1):
+        return True  # "one by one"
     return "times" in norms and amount.unit is None and _movement_at(reading, amount.end) is None
 
 
@@ -129,6 +131,7 @@ _NOUNS = frozenset(
 )
 _BEST = frozenset("rep your my their his her one".split())
 """Words before "max" that make it one's best lift, not an amount."""
+_PRONOUNS = frozenset("you i we they it that".split())
 _ORDINALS = frozenset("first second third fourth fifth sixth last next".split())
 _PLACES = frozenset(
     "stop thing exercise job spot lane rack station number channel page round set part spot bay level boat engine bus room rate week day chapter gate stream squad crew grade".split()
@@ -138,17 +141,19 @@ _PLACES = frozenset(
 def _sign(reading: Reading, amount: Amount) -> str:
     """The letter of an amount in its place; a number that only names something is a word."""
     before = reading.tokens[amount.start - 1].norm if amount.start else ""
+    after = [t.norm for t in reading.tokens[amount.end : amount.end + 2]]
+    if before == "your" and amount.unit is None and after[:1] and after[0] in _PRONOUNS:
+        return "#"  # "when you've done your four you run"
     if before in ("your", "the", "that") and amount.start > 1:
         if reading.tokens[amount.start - 2].norm == "of" and amount.unit is not None:
             return "#"  # what is left "of your ninety seconds"
-    after = [t.norm for t in reading.tokens[amount.end : amount.end + 2]]
     named = (after[:1] and after[0] in _NOUNS) or after in (["of", "you"], ["of", "us"])
     if amount.unit is None and named and _movement_at(reading, amount.end) is None:
         return "#"
     if after in (["rep", "max"], ["rep", "maximum"]) or after[:1] == ["rm"]:
         return "#"
     counted = amount.start > 1 and reading.tokens[amount.start - 2].norm in _ORDINALS
-    if before in _PLACES and not counted and amount.unit is None and amount.shape == "one":
+    if before in _PLACES and after[:1] not in (["times"], ["time"]) and not counted and amount.unit is None and amount.shape == "one":
         return "#"
     return "k" if _bell(reading, amount) else letter(amount)
 

@@ -51,6 +51,7 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = tuple(
         ("intervals", r"R[.e]{0,3}(t)[.ew]{1,3}(t)f?Z"),
         ("no-cap", r"N[.e]{0,2}K"),
         ("cap", r"K[.eOfq]{0,9}?(t)"),
+        ("cap", r"K[.e]?Oef(n)"),
         ("cap", r"(t)[.e]?K"),
         ("every", r"V[e.]?(t)"),
         ("every", r"V[o.]?U"),

@@ -19,7 +19,10 @@ Places = Mapping[str, Sequence[tuple[int, int]]]
 _EASY = ("warm-up", "mobility", "cool-down")
 _FAR = 60
 """Tokens back to what a pronoun means, at most."""
-_DETERMINERS = frozenset("the each every those these that your of this them his two per".split())
+_DETERMINERS = {
+    "the", "each", "every", "those", "these", "that", "your", "of", "this", "them", "two", "per",
+}  # fmt: skip
+_PARTS = {"part", "bit", "piece", "block", "section", "thing"}
 _SHAPES = {"ladder", "pyramid"}
 
 
@@ -52,10 +55,10 @@ class Subjects:
         """The subjects that begin in ``start:end``, in order."""
         return self.all[bisect_left(self._starts, start) : bisect_left(self._starts, end)]
 
-    def meant(self, at: int, kinds: Sequence[Kind] = ("movement", "round", "block")) -> Subject | None:
+    def meant(self, at: int) -> Subject | None:
         """What a pronoun at ``at`` stands for: what was last spoken of before it."""
         back = reversed(self.within(max(at - _FAR, 0), at))
-        return next((subject for subject in back if subject.kind in kinds), None)
+        return next((s for s in back if s.kind in ("movement", "round", "block")), None)
 
     def prescribed(self, at: int) -> bool:
         """Whether a token stands in the words that prescribe a block."""
@@ -68,8 +71,9 @@ class Subjects:
 
     def _found(self) -> list[Subject]:
         """All subjects without overlaps; the longer one stands."""
+        readings = (self._movements, self._plurals, self._distances, self._amounts, self._phrases)
         found = sorted(
-            (*self._movements(), *self._plurals(), *self._distances(), *self._amounts(), *self._phrases()),
+            (subject for reading in readings for subject in reading()),
             key=lambda s: (s.start - s.end, s.kind == "pronoun", s.start),
         )
         taken: set[int] = set()
@@ -143,7 +147,7 @@ class Subjects:
         """ "the grass part", "the bench bit": a block by a word that was said in it."""
         tokens = self._reading.tokens
         for at in range(2, len(tokens)):
-            if tokens[at].norm in ("part", "bit", "piece", "block", "section", "thing") and tokens[at - 2].norm == "the":
+            if tokens[at].norm in _PARTS and tokens[at - 2].norm == "the":
                 about = self.block_of(at - 1, at)
                 if about is not None:
                     yield Subject(at - 2, at + 1, "block", about)

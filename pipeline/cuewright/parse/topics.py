@@ -4,7 +4,6 @@
 that a rule about talk reads as a regular expression: ``instead of .*@(\\d+)``.
 """
 
-import re
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -13,6 +12,8 @@ from functools import cached_property
 from cuewright.parse.names import Named, Names
 from cuewright_models.divided import Clause, Divided
 from cuewright_models.tokens import Amount, Token
+
+_NO_AMOUNTS = ("date", "other", "ordinal")
 
 
 @dataclass(frozen=True)
@@ -26,10 +27,6 @@ class Piece:
     amounts: tuple[Amount, ...]
     clauses: tuple[Clause, ...]
 
-    def moved(self, match: re.Match[str] | None, group: int | str = 1) -> Named | None:
-        """The movement that a group of a match on the line numbers."""
-        return self.named[int(match[group])] if match and match[group] is not None else None
-
 
 class Talk:
     """The tokens of a divided talk, its movements as this session means them, and its clauses."""
@@ -39,7 +36,7 @@ class Talk:
         self.stems = divided.reading.stems
         self.clauses = divided.clauses
         self.named = names.named
-        self._amounts = [a for a in divided.reading.amounts if a.shape not in ("date", "other", "ordinal")]
+        self._amounts = [a for a in divided.reading.amounts if a.shape not in _NO_AMOUNTS]
         self._clause_ends = [c.end for c in divided.clauses]
         self._starts = [n.start for n in self.named]
 
@@ -58,11 +55,14 @@ class Talk:
         for amount in self._amounts[first:]:
             if amount.start > named.end + reach:
                 break
-            gap = (amount.end, named.start) if amount.end <= named.start else (named.end, amount.start)
-            close = gap[1] - gap[0] <= reach
-            if close and not any(self.tokens[at - 1].after in (".", "?", "!", ";") for at in range(gap[0], gap[1] + 1)):
+            ahead = amount.end <= named.start
+            gap = (amount.end, named.start) if ahead else (named.end, amount.start)
+            if gap[1] - gap[0] <= reach and not self._stopped(*gap):
                 return True
         return False
+
+    def _stopped(self, start: int, end: int) -> bool:
+        return any(token.after in (".", "?", "!", ";") for token in self.tokens[start - 1 : end])
 
     def within(self, start: int, end: int) -> tuple[Named, ...]:
         """The movements named in the tokens ``start:end``."""
@@ -78,11 +78,11 @@ class Talk:
             a for a in self._amounts
             if start <= a.start and a.end <= end and covered.isdisjoint(range(a.start, a.end))
         ]  # fmt: skip
-        first, last = bisect_right(self._clause_ends, start), bisect_right(self._clause_ends, end - 1)
-        return Piece(
-            start, end, " ".join(self._words(start, end, named, amounts)), tuple(named), tuple(amounts),
-            tuple(self.clauses[first : last + 1]),
-        )  # fmt: skip
+        first = bisect_right(self._clause_ends, start)
+        last = bisect_right(self._clause_ends, end - 1)
+        line = " ".join(self._words(start, end, named, amounts))
+        clauses = tuple(self.clauses[first : last + 1])
+        return Piece(start, end, line, tuple(named), tuple(amounts), clauses)
 
     def _words(
         self, start: int, end: int, named: Sequence[Named], amounts: Sequence[Amount]

@@ -48,9 +48,8 @@ class Wishes:
 
     def clocked(self, figure: Figure, about: Subject | None) -> bool:
         """Whether a time is said, outside the work itself, of work told in reps or metres."""
-        if about is None or self._marks.section(figure.start) in ("scaling", "warm-up", "cool-down"):
-            return False
-        if self._subjects.prescribed(figure.start):
+        elsewhere = self._marks.section(figure.start) in ("scaling", "warm-up", "cool-down")
+        if about is None or elsewhere or self._subjects.prescribed(figure.start):
             return False
         counted = not self._subjects.seconds_of(about.about)
         return about.kind == "round" or (about.about in self._subjects.worked and counted)

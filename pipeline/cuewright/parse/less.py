@@ -1,0 +1,155 @@
+"""Offers that name no other movement: fewer, shorter, lighter, or the same made easier."""
+
+import re
+from dataclasses import replace
+
+from cuewright.parse.meant import Meant, old
+from cuewright.parse.offering import Offer, acts_on, has, loaded, plainly, table
+from cuewright.parse.topics import Piece
+from cuewright_models.tokens import Amount
+
+_AHEAD = 12
+"""Tokens after "go lighter" within which the movement may still be named."""
+
+
+def total(piece: Piece) -> Offer | None:
+    """Fewer rounds, or less of everything."""
+    rows, line = table(), piece.line
+    if (half := re.search(rows["halves"], line)) and _shares(piece, half):
+        return Offer(piece.start, piece.end, "total", "fewer")
+    match = re.search(rows["rounds"], line)
+    if match and not (has("trouble", line) or has("offers", line)):
+        return None
+    if match and not re.search(rf"{re.escape(match[0])} of (?:the |your )?@", line):
+        amount = piece.amounts[int(match[1])]
+        if old(piece)[:1] == [amount]:
+            amount = new(piece) or amount
+        unit = "sets" if "set" in match[0] else "rounds"
+        return Offer(piece.start, piece.end, "total", "fewer", amount=amount, unit=unit)
+    if has("whole", line) and has("lighter", line):
+        return Offer(piece.start, piece.end, "total", "lighter")
+    return None
+
+
+def leads(piece: Piece) -> bool:
+    """Whether rounds are spoken of before any movement is."""
+    match = re.search(table()["rounds"], piece.line)
+    return match is not None and "@" not in piece.line[: match.start()]
+
+
+def _shares(piece: Piece, half: re.Match[str]) -> bool:
+    """Whether "of everything" is a count or a share of it, not a time."""
+    number = re.search(r"#(\d+)", half[0])
+    return number is None or piece.amounts[int(number[1])].unit is None
+
+
+def new(piece: Piece) -> Amount | None:
+    """The amount to do instead."""
+    before = old(piece)
+    for pattern in table()["fewer_to"]:
+        for match in re.finditer(pattern, piece.line):
+            amount = piece.amounts[int(match[1])]
+            falls = len(amount.values) == 2 and amount.values[0] > amount.values[1]
+            if falls and "cut" in match[0]:
+                return replace(amount, low=amount.values[1], high=amount.values[1])
+            if amount not in before and amount.low is not None:
+                return amount
+    return None
+
+
+def less(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
+    """Fewer or shorter: of one movement, or of each round."""
+    amount = new(piece)
+    if amount is None or amount.unit in ("kg", "lb"):
+        return None
+    timed = amount.unit == "s" or any(a.unit == "s" for a in old(piece))
+    if timed and _is_period(meant, piece, about):
+        time = replace(amount, unit="s")
+        return Offer(piece.start, piece.end, "round", "shorter", amount=time, unit="s")
+    name = about or meant.by_amount(piece) or meant.about(piece)
+    if about is None and (name is None or not _is_less(meant, name, amount)):
+        name = _by_unit(meant, amount)
+    if name is None or not _is_less(meant, name, amount):
+        return None
+    counted = amount.unit is None and re.search(r"#\d+ (?:of (?:the |your )?)?@", piece.line)
+    measured = not counted and (timed or amount.unit in ("m", "kcal") or _is_measured(meant, name))
+    unit = amount.unit or ("s" if timed else "m" if measured else "reps")
+    kind = "shorter" if measured else "fewer"
+    return Offer(piece.start, piece.end, name, kind, amount=amount, unit=unit)  # type: ignore[arg-type]
+
+
+def _is_period(meant: Meant, piece: Piece, about: str | None) -> bool:
+    """Whether a time is that of every work period."""
+    if has("period", piece.line):
+        return True
+    bare = about is None or re.search(r"@\d+ (?:for )?#", piece.line) is not None
+    return bare and any(amount.low in meant.periods for amount in old(piece))
+
+
+def _by_unit(meant: Meant, amount: Amount) -> str | None:
+    """The one movement of which more than ``amount`` is done, in its unit."""
+    known = {
+        e.movement
+        for e in meant.efforts
+        if amount.unit is not None
+        and amount.low is not None
+        and e.unit == amount.unit
+        and e.movement in meant.names.work
+        and (e.high or 0) > amount.low
+    }
+    return known.pop() if len(known) == 1 else None
+
+
+def _is_measured(meant: Meant, name: str) -> bool:
+    return any(e.unit in ("m", "s") for e in meant.efforts if e.movement == name)
+
+
+def _is_less(meant: Meant, name: str, amount: Amount) -> bool:
+    said = [e.high for e in meant.efforts if e.movement == name and e.high is not None]
+    return not said or any(amount.low is not None and amount.low < high for high in said)
+
+
+def otherwise(
+    meant: Meant, piece: Piece, about: str | None, name: str, *, scaling: bool
+) -> Offer | None:
+    """Lighter, harder or easier without another movement or amount.
+
+    ``about`` is the movement that the piece names, ``name`` the one it means.
+    """
+    line = piece.line
+    if has("lighter", line):
+        return _lighter(meant, piece, about, name)
+    if has("harder", line):
+        return Offer(piece.start, piece.end, name, "harder")
+    if has("easier", line) or (acts_on(line) and plainly(line)):
+        return Offer(piece.start, piece.end, name, "easier")
+    if about and scaling and has("allows", line) and has("acts", line):
+        return Offer(piece.start, piece.end, about, "easier")
+    return None
+
+
+def _lighter(meant: Meant, piece: Piece, about: str | None, name: str) -> Offer | None:
+    weights = [a for a in piece.amounts if a.unit in ("kg", "lb")]
+    amount = weights[-1] if weights else new(piece)
+    if about is None and not loaded(name):
+        ahead = [n.name for n in meant.talk.within(piece.end, piece.end + _AHEAD)]
+        said = [n for n in meant.names.work if set(n.split("-")) & set(piece.line.split())]
+        known = [n for n in (*ahead, *said) if n in meant.names.work and loaded(n)]
+        if not known:
+            return None
+        name = known[0]
+    unit = (amount.unit or "kg") if amount else None
+    return Offer(piece.start, piece.end, name, "lighter", amount=amount, unit=unit)
+
+
+def on_the_spot(meant: Meant, piece: Piece) -> Offer | None:
+    """A second, lighter load in the prescription itself: "with a 24, or a 16 if"."""
+    match = re.search(table()["on_the_spot"], piece.line)
+    before = [n.name for n in piece.named if n.name in meant.names.session]
+    if match is None or not before:
+        return None
+    amount = piece.amounts[int(match[1])]
+    if amount.unit in ("kg", "lb") or (amount.unit is None and loaded(before[-1])):
+        unit = amount.unit or "kg"
+        return Offer(piece.start, piece.end, before[-1], "lighter", amount=amount, unit=unit)
+    return None

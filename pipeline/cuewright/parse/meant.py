@@ -1,0 +1,112 @@
+"""What an offer is about when it does not say: by kit, by amount, by kin, or what came last."""
+
+import re
+from collections.abc import Sequence
+
+from cuewright.movements.catalogue import catalogue
+from cuewright.parse.names import Named, Names
+from cuewright.parse.offering import akin, table
+from cuewright.parse.topics import Piece, Talk
+from cuewright_models.plan import Block, Effort, Intervals, efforts
+from cuewright_models.tokens import Amount
+
+_FAR = 45
+"""Tokens after which a movement spoken of is no longer meant by "it"."""
+
+
+class Meant:
+    """The session that is scaled, and the movement that the talk is at."""
+
+    def __init__(self, talk: Talk, blocks: Sequence[Block], names: Names) -> None:
+        self.talk, self.names = talk, names
+        self.efforts = [e for block in blocks for e in efforts(block.items)]
+        self.periods = {b.structure.work_s for b in blocks if isinstance(b.structure, Intervals)}
+        self._topic: Named | None = None
+
+    def word(self, at: int) -> str:
+        """The word at a token, empty before the first."""
+        return self.talk.tokens[at].norm if at >= 0 else ""
+
+    def follow(self, piece: Piece, taken: set[str | None]) -> None:
+        """Remember the last movement of a piece that is not one offered in it."""
+        passing = table()["passing"]
+        own = [n for n in piece.named if n.name in self.names.known and n.called not in taken]
+        own = [n for n in own if self.word(n.start - 1) not in passing]
+        if own:
+            self._topic = own[-1]
+
+    def topic(self, piece: Piece) -> str | None:
+        """The movement spoken of last, while it is near."""
+        topic = self._topic
+        near = topic is not None and piece.start - topic.end <= _FAR
+        return topic.name if topic is not None and near else None
+
+    def about(self, piece: Piece, to: str | None = None) -> str | None:
+        """What a piece is about that names no movement of the session."""
+        name = self._by_kit(piece) or self.by_amount(piece)
+        if name is None and to is not None:
+            name = self._by_kin(piece, to)
+        topic = self.topic(piece)
+        return name or (topic if topic != to else None)
+
+    def by_amount(self, piece: Piece) -> str | None:
+        """The one movement whose amount or load is called too much."""
+        for amount in old(piece):
+            known = {e.movement for e in self.efforts if _has(e, amount)}
+            if (topic := self._at()) in known:
+                return topic
+            if len(known) == 1:
+                return known.pop()
+        return None
+
+    def _at(self) -> str | None:
+        return self._topic.name if self._topic is not None else None
+
+    def _by_kin(self, piece: Piece, to: str) -> str | None:
+        """The movement of the main work that the catalogue would change for ``to``."""
+        rows = catalogue()
+        work = [n for n in self.names.work if n in rows and n != to]
+        for kin in (
+            [n for n in work if to in rows[n].easier + rows[n].swap],
+            [n for n in work if to in rows[n].harder],
+            [n for n in work if akin(n, to)],
+        ):
+            if self._at() in kin:
+                return None
+            said = [n for n in kin if set(n.split("-")) & set(piece.line.split())]
+            for found in (kin, said):
+                if len(found) == 1:
+                    return found[0]
+        return None
+
+    def _by_kit(self, piece: Piece) -> str | None:
+        """The movement whose kit is missing, taken or too much."""
+        spoken = tuple(dict.fromkeys(n.name for n in self.talk.named))
+        for word, kit in table()["kit"].items():
+            said = [p.replace("KIT", f"{word}(?:e?s)?") for p in table()["missing"]]
+            if not any(re.search(pattern, piece.line) for pattern in said):
+                continue
+            for names in (self.names.work, spoken):
+                known = [n for n in names if (row := catalogue().get(n)) and kit in row.kit]
+                if (topic := self._at()) in known:
+                    return topic
+                if len(known) == 1:
+                    return known[0]
+        return None
+
+
+def old(piece: Piece) -> list[Amount]:
+    """The amounts that are called too much, or that another one replaces."""
+    return [
+        piece.amounts[int(match[1])]
+        for pattern in table()["old"]
+        for match in re.finditer(pattern, piece.line)
+    ]
+
+
+def _has(effort: Effort, amount: Amount) -> bool:
+    """Whether an effort has an amount, or a load of so much."""
+    same = amount.unit is None or amount.unit == effort.unit
+    return (same and amount.low in (effort.low, effort.high)) or any(
+        amount.low == load.low for load in effort.load
+    )

@@ -1,0 +1,148 @@
+"""The work said over again: rounds and amounts in a summing up, rounds beside a rung list."""
+
+from collections.abc import Iterator, Sequence
+
+from cuewright.movements.catalogue import catalogue
+from cuewright.parse.build import Quote
+from cuewright.parse.marks import Marks
+from cuewright.parse.subjects import Places, Subject, Subjects
+from cuewright.parse.sums import Sums, words
+from cuewright_models.divided import Divided
+from cuewright_models.plan import Block, Claim, Ladder, Repeat, efforts
+
+_EASY = ("warm-up", "mobility", "cool-down")
+_RECAP = 45
+"""Tokens that a summing up runs to."""
+_BESIDE = 5
+"""Tokens between a count of rounds and what goes round, at most."""
+_COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
+
+Turns = tuple[int, int, float]
+"""A count of rounds over the tokens ``start:end``."""
+
+
+class Recaps:
+    """Reads the stretches of talk in which the work is said over again."""
+
+    def __init__(
+        self,
+        divided: Divided,
+        blocks: Sequence[Block],
+        subjects: Subjects,
+        places: Places,
+        marks: Marks,
+        sums: Sums,
+        quote: Quote,
+    ) -> None:
+        self._tokens = divided.reading.tokens
+        self._blocks = blocks
+        self._subjects = subjects
+        self._places = places
+        self._sums = sums
+        self._quote = quote
+        self._recaps = list(_stretches(divided, marks))
+
+    def rounds(self) -> Iterator[Claim]:
+        """Rounds in a summing up, and those stated beside a list of rungs."""
+        for start, end in self._recaps:
+            for turns in self._turns(start, end):
+                about = self._going_round(turns, start, end)
+                if about is not None:
+                    yield self._claim(about, turns)
+        for block in self._blocks:
+            if any(isinstance(item, Ladder) for item in block.items):
+                yield from self._beside_rungs(block)
+
+    def amounts(self) -> Iterator[Claim]:
+        """Amounts of movements in a summing up."""
+        for start, end in self._recaps:
+            for amount in self._sums.counts:
+                if not start <= amount.start < end or self._subjects.prescribed(amount.start):
+                    continue
+                counted = self._sums.counted(amount)
+                if counted and counted.about in catalogue() and not self._sums.totals(amount):
+                    yield Claim(
+                        kind="restated",
+                        about=counted.about,
+                        unit=counted.unit,
+                        low=amount.low,
+                        high=amount.high,
+                        said=(self._quote(amount.start, counted.end),),
+                    )
+
+    def _claim(self, about: str, turns: Turns) -> Claim:
+        start, end, count = turns
+        said = (self._quote(start, end),)
+        return Claim(kind="rounds", about=about, unit="rounds", low=count, high=count, said=said)
+
+    def _beside_rungs(self, block: Block) -> Iterator[Claim]:
+        for start, end in self._places.get(block.id, ()):
+            for turns in self._turns(start, end):
+                if self._norm(turns[1] - 1) in ("round", "rounds"):
+                    yield self._claim(block.id, turns)
+
+    def _turns(self, start: int, end: int) -> Iterator[Turns]:
+        """Counts of rounds: "five rounds", "three times", "twice"."""
+        for amount in self._sums.counts:
+            inside = start <= amount.start and amount.end < end and amount.unit is None
+            some = self._norm(amount.start - 1) in words()["some"]
+            if inside and not some and self._norm(amount.end) in words()["rounds"]:
+                yield amount.start, amount.end + 1, amount.low or 0
+        for at in range(start, end):
+            if self._norm(at) in _COUNTS and self._norm(at + 1) not in ("a", "as", "more"):
+                yield at, at + 1, _COUNTS[self._norm(at)]
+
+    def _going_round(self, turns: Turns, start: int, end: int) -> str | None:
+        """The block that a count is about: "rounds of the run", "the core twice", "five rounds"."""
+        at, stop, _ = turns
+        if self._norm(stop) in ("of", "on", "at"):
+            named = self._named(stop, min(stop + _BESIDE + 1, end))
+            if named:
+                return self._home(named[0])
+            noun = stop + 2 if self._norm(stop + 1) == "the" else None
+            return self._subjects.block_id(noun, noun + 1) if noun and noun < end else None
+        named = self._named(max(at - _BESIDE, start), at)
+        return self._home(named[-1]) if named else self._sole(self._norm(stop - 1))
+
+    def _named(self, start: int, end: int) -> list[Subject]:
+        found = self._subjects.within(start, end)
+        return [subject for subject in found if subject.kind in ("movement", "block")]
+
+    def _home(self, subject: Subject) -> str | None:
+        """The one block, a working one if there is, that a movement or a part belongs to."""
+        if subject.kind == "block":
+            return self._subjects.block_id(subject.start, subject.end)
+        homes = [b for b in self._blocks if subject.about in {e.movement for e in efforts(b.items)}]
+        homes = [block for block in homes if block.kind not in _EASY] or homes
+        return homes[0].id if len(homes) == 1 else None
+
+    def _sole(self, word: str) -> str | None:
+        """The only working block that goes round, or the only one in sets."""
+        if word not in ("round", "rounds", "set", "sets"):
+            return None
+        turning = [b.id for b in self._blocks if _turns_over(b, in_sets=word in ("set", "sets"))]
+        return turning[0] if len(turning) == 1 else None
+
+    def _norm(self, at: int) -> str:
+        return self._tokens[at].norm if 0 <= at < len(self._tokens) else ""
+
+
+def _turns_over(block: Block, *, in_sets: bool) -> bool:
+    """Whether a working block is done in rounds, or with ``in_sets`` in sets."""
+    kind = block.structure.kind
+    if block.kind in _EASY or (kind == "sets") != in_sets:
+        return False
+    return kind == "intervals" or any(isinstance(item, Repeat) for item in block.items)
+
+
+def _stretches(divided: Divided, marks: Marks) -> Iterator[tuple[int, int]]:
+    """Where the work is said over again; talk of other days and of options ends it."""
+    heads = [(mention.start, mention.end + _RECAP) for mention in marks.all("recap")]
+    again = [(c.start, c.end) for c in divided.clauses if c.role == "restatement"]
+    done = 0
+    for start, end in sorted((*heads, *again)):
+        start, limit = max(start, done), min(end, len(divided.reading.tokens))
+        stop = min([limit, *(m.start for m in marks.inside("recap-ends", start, limit))])
+        if stop > start:
+            yield start, stop
+            done = stop

@@ -1,0 +1,102 @@
+"""Totals over all rounds: "that's 72 step-ups by the end, and 1,800 metres of running"."""
+
+from collections.abc import Iterator, Sequence
+from functools import cache
+from typing import NamedTuple
+
+from cuewright.parse.build import Quote
+from cuewright.parse.marks import Marks
+from cuewright.parse.subjects import Subjects
+from cuewright.tables import raw
+from cuewright_models.divided import Divided
+from cuewright_models.plan import Block, Claim, efforts
+from cuewright_models.tokens import Amount
+
+_CUE = 12
+"""Tokens between a sum and the words that call it one, at most."""
+_ROW = 6
+"""Tokens from one sum of a row of sums to the next, at most."""
+_OF = 5
+"""Tokens from an amount to what it is of, at most."""
+
+
+class Counted(NamedTuple):
+    """What an amount is of, in which unit, and the token after both."""
+
+    about: str
+    unit: str
+    end: int
+
+
+class Sums:
+    """Reads amounts of something that words beside them call a total."""
+
+    def __init__(
+        self,
+        divided: Divided,
+        blocks: Sequence[Block],
+        subjects: Subjects,
+        marks: Marks,
+        quote: Quote,
+    ) -> None:
+        self._tokens = divided.reading.tokens
+        self._single = {
+            (effort.movement, effort.low) for block in blocks for effort in efforts(block.items)
+        }
+        self._subjects = subjects
+        self._marks = marks
+        self._quote = quote
+        self.counts = [a for a in divided.reading.amounts if a.shape == "one" and a.low]
+
+    def claims(self) -> Iterator[Claim]:
+        """Each total: the first of a row stands beside words that say so.
+
+        An amount that the session asks for at one go is no total.
+        """
+        last = -_ROW
+        for amount in self.counts:
+            counted = self.counted(amount)
+            if counted is None or (counted.about, amount.low) in self._single:
+                continue
+            if self.totals(amount) or amount.start - last <= _ROW:
+                last = counted.end
+                yield Claim(
+                    kind="total-distance" if counted.unit == "m" else "total-reps",
+                    about=counted.about,
+                    unit=counted.unit,
+                    low=amount.low,
+                    high=amount.high,
+                    said=(self._quote(amount.start, counted.end),),
+                )
+
+    def totals(self, amount: Amount) -> bool:
+        """Whether words near an amount call it a total."""
+        return bool(self._marks.inside("sum", *self._marks.around(amount.start, amount.end, _CUE)))
+
+    def counted(self, amount: Amount) -> Counted | None:
+        """What an amount is of: a movement right behind it, or reps of anything."""
+        known = self._norm(amount.start - 1) in words()["known"]
+        if known or amount.unit not in (None, "m"):
+            return None
+        unit = amount.unit or "reps"
+        for subject in self._subjects.within(amount.end, amount.end + _OF):
+            if subject.kind == "movement" and self._joined(amount.end, subject.start):
+                return Counted(subject.about, unit, subject.end)
+        if unit == "reps" and self._norm(amount.end) in words()["reps"]:
+            return Counted("total", unit, amount.end + 1)
+        return None
+
+    def _joined(self, start: int, end: int) -> bool:
+        """Whether nothing but "of", "on the" and the like stands in ``start:end``."""
+        parted = any(token.after for token in self._tokens[start - 1 : end - 1])
+        return not parted and all(t.norm in words()["joins"] for t in self._tokens[start:end])
+
+    def _norm(self, at: int) -> str:
+        return self._tokens[at].norm if 0 <= at < len(self._tokens) else ""
+
+
+@cache
+def words() -> dict[str, list[str]]:
+    """The single words of claims.toml, by what they do."""
+    table: dict[str, list[str]] = raw("cuewright.parse", "claims.toml")["words"]
+    return table

@@ -1,6 +1,6 @@
 """What speaks for each section and role: the phrases and features of every clause."""
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Sequence
 from functools import cache
@@ -20,6 +20,8 @@ _STRUCTURE_WORDS = frozenset(
 )
 Cut = tuple[int, int]
 _ECHO = 3
+_STATIONS = 3
+"""Clauses after a clock within which its list of stations begins."""
 _PARTS = ("header-warm-up", "header-work", "header-cool-down", "ending")
 _ENDS = frozenset(
     "header-warm-up header-cool-down header-targets header-cues header-scaling header-pacing past sum".split()
@@ -70,6 +72,7 @@ def labels(reading: Reading, clauses: Sequence[Cut]) -> list[Counter[str]]:
             seen.add((mention.name, mention.start))
             found[owner[mention.start]][mention.name] += 1
     _hold(reading, clauses, owner, found)
+    _list(reading, clauses, found)
     _echo(found)
     _announced(found)
     for counts, clause in zip(found, clauses, strict=True):
@@ -84,6 +87,20 @@ def labels(reading: Reading, clauses: Sequence[Cut]) -> list[Counter[str]]:
         if not +counts:
             counts["plain"] = 1
     return found
+
+
+def _list(reading: Reading, clauses: Sequence[Cut], found: list[Counter[str]]) -> None:
+    """Clauses of bare movement names after a clock are its stations, not coaching."""
+    waiting = 0
+    for clause, counts in zip(clauses, found, strict=True):
+        low = bisect_left(reading.movements, clause[0], key=lambda m: m.start)
+        high = bisect_left(reading.movements, clause[1], key=lambda m: m.start)
+        named = sum(m.end - m.start for m in reading.movements[low:high])
+        if waiting and named * 2 >= clause[1] - clause[0] and not counts["prescribes"]:
+            counts["listed"] = 1
+            del counts["topic"], counts["names"]
+            waiting = _STATIONS
+        waiting = _STATIONS if counts["clock"] else max(waiting - 1, 0)
 
 
 def _announced(found: list[Counter[str]]) -> None:

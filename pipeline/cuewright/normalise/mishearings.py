@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 
 from cuewright.movements.catalogue import catalogue
+from cuewright.normalise.sounds import meant
 from cuewright.phrases import stem
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
@@ -47,12 +48,13 @@ def respell(tokens: Sequence[Token]) -> list[Token]:
 def repair(tokens: Sequence[Token]) -> tuple[list[Token], list[Swap]]:
     """The tokens with mishearings read as meant, and the repairs in order."""
     believed = {row.name for row in _believed(tokens)}
+    sounded = _sounded(tokens)
     out: list[Token] = []
     swaps: list[Swap] = []
     at = 0
     table = _mishearings()
     while at < len(tokens):
-        for heard, row in table.get(tokens[at].norm, ()):
+        for heard, row in (*table.get(tokens[at].norm, ()), *sounded.get(tokens[at].norm, ())):
             if _reads(tokens, at, heard) and (
                 (row.spreads and row.name in believed) or _fits(row, tokens, at, len(heard))
             ):
@@ -65,6 +67,34 @@ def repair(tokens: Sequence[Token]) -> tuple[list[Token], list[Swap]]:
             out.append(tokens[at])
             at += 1
     return out, swaps
+
+
+def _sounded(
+    tokens: Sequence[Token],
+) -> dict[str, list[tuple[tuple[str, ...], Mishearing]]]:
+    """What sounds like a movement right after a number, to be read so in the whole talk."""
+    found: dict[str, list[tuple[tuple[str, ...], Mishearing]]] = {}
+    for at in range(1, len(tokens) - 1):
+        if not is_number(tokens[at - 1].norm) or tokens[at - 1].after:
+            continue
+        norms = _together(tokens, at)
+        known = any(_reads(tokens, at, heard) for heard, _ in _mishearings().get(norms[0], ()))
+        match = None if known else meant(norms)
+        if match is not None:
+            heard = tuple(norms[: match[0]])
+            row = Mishearing(name=" ".join(heard), meant=match[1])
+            found.setdefault(heard[0], []).append((heard, row))
+    return found
+
+
+def _together(tokens: Sequence[Token], at: int) -> list[str]:
+    """Up to four words from ``at`` that no stop parts."""
+    out = []
+    for token in tokens[at : at + 4]:
+        out.append(token.norm)
+        if token.after:
+            break
+    return out
 
 
 def _believed(tokens: Sequence[Token]) -> Iterator[Mishearing]:

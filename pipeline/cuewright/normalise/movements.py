@@ -68,7 +68,7 @@ def _around(mention: Mention, tokens: Sequence[Token]) -> Iterator[Token]:
 
 _NUMBERS = frozenset(
     "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-    "eighteen twenty thirty forty fifty sixty eighty hundred minute minutes second seconds".split()
+    "mile miles metre metres meter meters yard yards k lap laps eighteen twenty thirty forty fifty sixty eighty hundred minute minutes second seconds".split()
 )
 
 

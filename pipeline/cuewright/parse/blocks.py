@@ -105,7 +105,7 @@ class Folder:
         """A cap that is only told with the targets belongs to the first work for time."""
         open_ended = [d for d in drafts if d.clock == "for-time" and d.cap_s is None]
         for clause in self.clauses:
-            if not open_ended or clause.role not in ("target", "claim", "advice", "talk"):
+            if not open_ended or clause.role in ("prescription", "example"):
                 continue
             spans = row(self.reading, clause.start, clause.end, without=self.without)
             for mark in marks(spans, self.tokens):
@@ -150,11 +150,23 @@ class Folder:
 
     def _echoes(self, clause: Clause, bound: Sequence[Bound]) -> bool:
         """Whether a clause only lists what the block has: "so bike, lunges, push ups, pull ups"."""
-        if len(bound) < 2 or self.tokens[clause.start].norm not in ("so", "and") or not self.drafts:
+        if len(bound) < 2 or not self.drafts:
             return False
         there = {w.bound.movement for w in self.draft.top.works() if w.bound}
+        if len(bound) > 2 and all(self._said(b) for b in bound):
+            return True
+        if self.tokens[clause.start].norm not in ("so", "and"):
+            return False
         bare = sum(b.amount is None and not b.max for b in bound)
         return bare * 2 > len(bound) and all(_akin(b.movement, there) for b in bound)
+
+    def _said(self, bound: Bound) -> bool:
+        """Whether the block has an effort with this head word and this very amount."""
+        return bound.amount is not None and any(
+            w.bound and w.amount and w.amount.low == bound.amount.low
+            and _head(w.bound.movement) == _head(bound.movement)
+            for w in self.draft.top.works()
+        )  # fmt: skip
 
     def _late(self, run: Sequence[int]) -> bool:
         """Whether a run comes back to the work after the talk had gone on to other things."""
@@ -371,7 +383,8 @@ class Folder:
         near = [
             a
             for a in self.reading.amounts
-            if a.unit == "s" and a.low and a.low >= 2 * every and a.low % every == 0
+            if a.start not in self.without
+            and a.unit == "s" and a.low and a.low >= 2 * every and a.low % every == 0
             and (mark.end <= a.start < mark.end + _AHEAD or mark.start - _BEHIND < a.end <= mark.start)
         ]  # fmt: skip
         return min(near, key=lambda a: abs(a.start - mark.end)).low if near else None
@@ -381,6 +394,8 @@ class Folder:
         first, last = draft.places[0][0], draft.places[-1][1] + _NEAR
         every = draft.every_s or 60.0
         for amount in self.reading.amounts:
+            if amount.start in self.without:
+                continue
             if first <= amount.start < last and amount.unit == "s" and amount.low:
                 if amount.low >= 4 * every and amount.low % every == 0:
                     return amount.low
@@ -407,6 +422,8 @@ class Folder:
         """ "Thirty seconds each" for a list; "two of each, then four of each" climbs a ladder."""
         self.draft.climbed.append(mark.start)
         draft, amount = self.draft, mark.amounts[0]
+        if draft.rungs and amount.low in draft.rungs:
+            return
         named = [w for w in draft.line.works() if w.bound]
         if amount.unit is None and named and all(w.bare for w in named) and (draft.share or draft.rungs):
             first = draft.share.low if draft.share else None
@@ -466,7 +483,7 @@ class Folder:
 
     def _sets(self, mark: Mark, bound: Sequence[Bound]) -> None:
         done = any(not w.bare or self.draft.clock == "intervals" for w in self.draft.top.works())
-        if self.draft.clock and done and bound:
+        if bound and ((self.draft.clock and done) or self.draft.rungs):
             self.drafts.append(Draft(self.draft.section, "accessory"))
         draft, amount = self.draft, mark.amounts[0]
         draft.sets = True
@@ -614,6 +631,8 @@ class Folder:
             works[-1].amount = left[0]
             if any(s.letter == "H" for s in spans.spans) and works[-1].bound:
                 works[-1].bound = replace(works[-1].bound, per_side=works[-1].bound.per_side or _sides(spans))
+        elif works and _out_and_back(spans) and left[0].unit == "m" and _on_foot(works[-1]):
+            works[-1].amount = left[0]
         elif left[0].unit == "m" and self._norm(left[0].start - 1) in _POINTS:
             way = next((w for w in reversed(self.draft.top.works()) if _on_foot(w)), None)
             if way is not None and way.bound is not None:
@@ -630,7 +649,7 @@ class Folder:
         draft = self.draft
         by = next((m for m in said if m.kind == "by"), None)
         amount = bound.amount
-        if amount is None and by is not None and -_EARLY - 5 < by.start - bound.last < _EARLY + 5:
+        if amount is None and by is not None and self._apart(bound, by) < _EARLY + 5:
             amount = _reps(by)
         back = amount is None and bound.movement in _ON_FOOT and self._norm(bound.end) == "back"
         if back:
@@ -657,6 +676,11 @@ class Folder:
         if draft.open is not None and draft.open.single:
             draft.open = None
 
+    def _apart(self, bound: Bound, mark: Mark) -> int:
+        """Tokens between a movement and its sets, less what was taken back."""
+        low, high = sorted((bound.last, mark.start)) if mark.start >= bound.last else (mark.end, bound.first)
+        return sum(at not in self.without for at in range(low, high))
+
     def _way_out(self) -> Amount | None:
         """The metres of the effort before, which a walk back covers again."""
         before = [w for w in self.draft.line.items if isinstance(w, Work) and w.amount is not None]
@@ -668,8 +692,9 @@ class Folder:
         if work.amount is None or work.bound is None:
             return False
         said = [self.tokens[at].norm for at in range(max(work.bound.first - 4, 0), work.bound.first + 1)]
-        if self.draft.clock == "every" and work.amount.low == self.draft.times and "so" in said:
-            return True
+        if self.draft.clock == "every" and work.amount.low == self.draft.times and work.amount.unit is None:
+            if any(w.bound and w.bound.movement == work.bound.movement for w in self.draft.top.works()):
+                return True
         if not {"that's", "makes", "be", "done"} & set(said):
             return False
         return any(
@@ -760,6 +785,12 @@ def _fits(amount: Amount, work: Work) -> bool:
     """Whether the movement is counted in the amount's unit."""
     counted = catalogue()[work.bound.movement].counted_in if work.bound else ()
     return (amount.unit or "reps") in counted or amount.unit is None
+
+
+def _out_and_back(spans: Row) -> bool:
+    """Whether the row gives the whole way: "so out and back is 40 metres"."""
+    words = [span.word for span in spans.spans]
+    return any(words[at : at + 2] == ["and", "back"] for at in range(len(words)))
 
 
 def _reps(mark: Mark) -> Amount:

@@ -15,7 +15,7 @@ _CLOSE = 2
 _SINCE = 5
 """Tokens between a number and the words that take it back, at most."""
 _HOLD = frozenset("to the for your as with from just".split())
-_OWNING = frozenset("what hark i'm wait hang sorry that's it's i let make tell forgive scratch hold my".split())
+_OWNING = frozenset("it it's isn't what hark i'm wait hang sorry that's it's i let make tell forgive scratch hold my".split())
 _FILLERS = frozenset("no nope uh um er erm wait actually sorry hang on oh well".split())
 
 
@@ -42,6 +42,7 @@ def corrections(reading: Reading) -> list[Correction]:
         stopped = reading.tokens[end - 1].after in (".", "?", "!")
         if after.start - end > (_CLOSE if stopped or not _alike(before, after) else _REACH):
             continue
+        before = _same_count(reading, counts, before, after)
         same = (before.low, before.high) == (after.low, after.high)
         out.append(Correction(before.start, after.start, same or _named_anew(reading, after)))
     return out
@@ -53,11 +54,34 @@ def taken_back(reading: Reading, found: Sequence[Correction]) -> frozenset[int]:
     A movement in between stays, as the right number may be meant for it.
     """
     named = {at for m in reading.movements for at in range(m.start, m.end)}
+    units = {a.start: a for a in reading.amounts}
     out: set[int] = set()
     for one in found:
         held = set(range(one.start, one.end))
         out |= held if one.renamed else held - named
+        before, after = units.get(one.start), units.get(one.end)
+        if before is not None and after is not None and before.unit and not after.unit:
+            out |= set(range(after.start, after.end))  # "20 minutes, make it 25": no count
     return frozenset(out)
+
+
+def _same_count(
+    reading: Reading, counts: Sequence[Amount], before: Amount, after: Amount
+) -> Amount:
+    """ "Four sets of ten, sorry, three sets": the sets are taken back, not the ten."""
+    noun = _noun(reading, after.end) or _noun(reading, after.end + 1)
+    if noun:
+        for amount in reversed([a for a in counts if a.end <= before.end]):
+            if before.end - amount.start > _REACH:
+                break
+            if _noun(reading, amount.end) == noun:
+                return amount
+    return before
+
+
+def _noun(reading: Reading, at: int) -> str:
+    stem = reading.stems[at] if at < len(reading.stems) else ""
+    return stem if stem in ("set", "round", "time") else ""
 
 
 def _named_anew(reading: Reading, amount: Amount) -> bool:

@@ -39,9 +39,7 @@ class Stretch:
     needed: int
 
 
-def cues(
-    divided: Divided, blocks: Sequence[Block], names: Names, quote: Quote
-) -> tuple[Cue, ...]:
+def cues(divided: Divided, blocks: Sequence[Block], names: Names, quote: Quote) -> tuple[Cue, ...]:
     """The cues in the order said, all that is said of a movement in one place as one."""
     talk = Talk(divided, names)
     out = []

@@ -71,11 +71,20 @@ def less(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
         name = _by_unit(meant, amount)
     if name is None or not _is_less(meant, name, amount):
         return None
-    counted = amount.unit is None and re.search(r"#\d+ (?:of (?:the |your )?)?@", piece.line)
-    measured = not counted and (timed or amount.unit in ("m", "kcal") or _is_measured(meant, name))
+    measured = not _is_count(piece, amount) and (
+        timed or amount.unit in ("m", "kcal") or _is_measured(meant, name)
+    )
     unit = amount.unit or ("s" if timed else "m" if measured else "reps")
     kind = "shorter" if measured else "fewer"
     return Offer(piece.start, piece.end, name, kind, amount=amount, unit=unit)  # type: ignore[arg-type]
+
+
+def _is_count(piece: Piece, amount: Amount) -> bool:
+    """Whether a bare number stands before a movement: "three shuttles"."""
+    if amount.unit is not None or amount not in piece.amounts:
+        return False
+    place = piece.amounts.index(amount)
+    return re.search(rf"#{place} (?:of (?:the |your )?)?@", piece.line) is not None
 
 
 def _is_period(meant: Meant, piece: Piece, about: str | None) -> bool:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.names import Named, Names
-from cuewright.parse.offering import akin, table
+from cuewright.parse.offering import akin, has, table
 from cuewright.parse.topics import Piece, Talk
 from cuewright_models.plan import Block, Effort, Intervals, efforts
 from cuewright_models.tokens import Amount
@@ -22,6 +22,8 @@ class Meant:
         self.efforts = [e for block in blocks for e in efforts(block.items)]
         self.periods = {b.structure.work_s for b in blocks if isinstance(b.structure, Intervals)}
         self._topic: Named | None = None
+        self._announced = False
+        """Whether the piece before only named its topic: "chin-ups, if you've not got any"."""
 
     def word(self, at: int) -> str:
         """The word at a token, empty before the first."""
@@ -30,10 +32,15 @@ class Meant:
     def follow(self, piece: Piece, taken: set[str | None]) -> None:
         """Remember the last movement of a piece that is not one offered in it."""
         passing = table()["passing"]
-        own = [n for n in piece.named if n.name in self.names.known and n.called not in taken]
+        self._announced = bool(piece.named) and has("topic_only", piece.line)
+        known = piece.named if self._announced else self._known(piece)
+        own = [n for n in known if n.called not in taken]
         own = [n for n in own if self.word(n.start - 1) not in passing]
         if own:
             self._topic = own[-1]
+
+    def _known(self, piece: Piece) -> list[Named]:
+        return [named for named in piece.named if named.name in self.names.known]
 
     def topic(self, piece: Piece) -> str | None:
         """The movement spoken of last, while it is near."""
@@ -43,6 +50,8 @@ class Meant:
 
     def about(self, piece: Piece, to: str | None = None) -> str | None:
         """What a piece is about that names no movement of the session."""
+        if self._announced and self._at() != to:
+            return self._at()
         name = self._by_kit(piece) or self.by_amount(piece)
         if name is None and to is not None:
             name = self._by_kin(piece, to)
@@ -71,8 +80,8 @@ class Meant:
             [n for n in work if to in rows[n].harder],
             [n for n in work if akin(n, to)],
         ):
-            if self._at() in kin:
-                return None
+            if (topic := self._at()) in kin:
+                return topic
             said = [n for n in kin if set(n.split("-")) & set(piece.line.split())]
             for found in (kin, said):
                 if len(found) == 1:

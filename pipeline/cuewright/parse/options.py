@@ -111,17 +111,21 @@ class _Reader:
     def _gate(self, piece: Piece) -> bool:
         """Whether enough speaks for an offer, given the part of the talk."""
         line = piece.line
-        offers, trouble, asking = has("offers", line), has("trouble", line), asks(line)
+        trouble, asking = has("trouble", line), asks(line)
+        graded = has("easier", line) or has("harder", line) or has("lighter", line)
+        offers = has("offers", line) or (asking and graded)
         parts = {c.section for c in piece.clauses}
         roles = {c.role for c in piece.clauses}
         if has("retracts", line) or (has("heading", line) and not piece.named):
             return False
-        if roles <= _ASIDE and not offers:
+        told = any(clause.has("past") for clause in piece.clauses)
+        if roles <= _ASIDE and (told or not offers):
             return False
         if parts <= {"targets", "pacing"}:
-            return offers and (trouble or asking)
+            return has("offers", line) and (trouble or asking)
         if "option" in roles or "scaling" in parts or self._scaling:
-            return offers or trouble or asking or has("allows", line) or has("lighter", line)
+            given = has("allows", line) or graded or makes_variant(line)
+            return offers or trouble or asking or given
         if parts <= _SLACK:
             if not piece.named and self._meant.topic(piece) is None:
                 return False

@@ -29,13 +29,12 @@ def _ends(talk: Talk, start: int, at: int) -> bool:
     if talk.stops:
         if before.after == "?":
             asks = talk.tokens[start].norm in _ASKS
-            return asks or not has("trouble", talk.piece(start, at).line)
+            line = talk.piece(start, at).line
+            return asks or not (has("trouble", line) or has("elsewhere", line))
         return before.after in (".", "!", ";") or _starts(talk, start, at)
     fresh = talk.clause(at).start == at and talk.tokens[at].norm not in _RUNS_ON
     return (
-        at - start > _LONGEST
-        or (fresh and not _waits(talk, start, at))
-        or _starts(talk, start, at)
+        at - start > _LONGEST or (fresh and not _waits(talk, start, at)) or _starts(talk, start, at)
     )
 
 

@@ -9,6 +9,7 @@ from cuewright.parse.subjects import Places, Subject, Subjects
 from cuewright.parse.sums import Sums, words
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Claim, Ladder, Repeat, efforts
+from cuewright_models.tokens import Amount
 
 _EASY = ("warm-up", "mobility", "cool-down")
 _RECAP = 45
@@ -60,6 +61,8 @@ class Recaps:
                 if not start <= amount.start < end or self._subjects.prescribed(amount.start):
                     continue
                 counted = self._sums.counted(amount)
+                if counted and self._run_together(amount, counted.about):
+                    continue
                 if counted and counted.about in catalogue() and not self._sums.totals(amount):
                     yield Claim(
                         kind="restated",
@@ -69,6 +72,11 @@ class Recaps:
                         high=amount.high,
                         said=(self._quote(amount.start, counted.end),),
                     )
+
+    def _run_together(self, amount: Amount, movement: str) -> bool:
+        """Whether "sixty six" may be two numbers: "carry sixty, six flights"."""
+        mine = {e.low for b in self._blocks for e in efforts(b.items) if e.movement == movement}
+        return amount.end - amount.start > 1 and (amount.low or 0) % 10 in mine
 
     def _claim(self, about: str, turns: Turns) -> Claim:
         start, end, count = turns

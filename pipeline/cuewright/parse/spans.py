@@ -127,7 +127,7 @@ def letter(amount: Amount) -> str:
 
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 _NOUNS = frozenset(
-    "dumbbells dumbbell kettlebells kettlebell bells plates bottles bands hands clubs cones things thing exercises moves pieces parts bits people pairs lads girls machines mats boats stations movements jobs benches bikes ergs chairs places weeks months years days hours".split()
+    "feet legs arms knees elbows fingers toes dumbbells dumbbell kettlebells kettlebell bells plates bottles bands hands clubs cones things thing exercises moves pieces parts bits people pairs lads girls machines mats boats stations movements jobs benches bikes ergs chairs places weeks months years days hours".split()
 )
 _BEST = frozenset("rep your my their his her one".split())
 """Words before "max" that make it one's best lift, not an amount."""
@@ -148,8 +148,11 @@ def _sign(reading: Reading, amount: Amount) -> str:
         if reading.tokens[amount.start - 2].norm == "of" and amount.unit is not None:
             return "#"  # what is left "of your ninety seconds"
     named = (after[:1] and after[0] in _NOUNS) or after in (["of", "you"], ["of", "us"])
-    if amount.unit is None and named and _movement_at(reading, amount.end) is None:
+    nearby = _movement_at(reading, amount.end) or _movement_at(reading, amount.end + 1)
+    if amount.unit is None and named and nearby is None:
         return "#"
+    if before in ("that's", "is") and amount.low == 1 and amount.unit is None:
+        return "#"  # "out and back, that's one shuttle"
     if after in (["rep", "max"], ["rep", "maximum"]) or after[:1] == ["rm"]:
         return "#"
     counted = amount.start > 1 and reading.tokens[amount.start - 2].norm in _ORDINALS

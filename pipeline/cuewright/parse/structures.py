@@ -97,7 +97,7 @@ def marks(row: Row, tokens: tuple[Token, ...]) -> list[Mark]:
 
 
 _THROUGH = frozenset("through round around over".split())
-_LISTED = frozenset("that it this those them lot stations everything list circuit all pair".split())
+_LISTED = frozenset("things exercises moves that it this those them lot stations everything list circuit all pair".split())
 _NOT_ROUNDS = frozenset("first second third last each every per next another one".split())
 
 

@@ -130,7 +130,7 @@ class Finder:
         if self.unit not in (None, figure.unit):
             return False
         open_list = floor - self.listed <= _LIST or self.wishes.clocked(figure, about)
-        return open_list and self.wishes.listed(figure, floor, about)
+        return open_list and self.wishes.listed(figure, max(floor, self.listed), about)
 
     # --- what is it for? --------------------------------------------------------------------
 

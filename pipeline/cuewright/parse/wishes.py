@@ -32,16 +32,19 @@ class Wishes:
         for mention in reversed([m for m in before if not self._negated(m)]):
             if not self._against(mention.end, figure):
                 return mention
-        if figure.unit == "s" or self._against(floor, figure):
+        if self._against(floor, figure):
             return None
-        after = self._marks.inside("want", figure.end, min(figure.end + _BEHIND, ceiling))
+        reach = min(figure.end + _BEHIND, ceiling)
+        after = [*self._marks.inside("want-after", figure.end, reach)]
+        if figure.unit != "s":
+            after += self._marks.inside("want", figure.end, reach)
         return next((m for m in after if not self._negated(m)), None)
 
     def listed(self, figure: Figure, floor: int, about: Subject | None) -> bool:
         """Whether a figure reads as the entry of a list: a thing, then its figure."""
         if figure.unit not in ("s", "rpe") or about is None or about.kind in ("partial", "pronoun"):
             return False
-        if about.start >= figure.start or self._norm(figure.end) in words()["side"]:
+        if about.start >= figure.start or self._per_side(figure):
             return False
         near = figure.start - about.end <= _ENTRY and about.start - floor <= _ENTRY + 1
         return near and not self._against(floor, figure) and not self._is_work(figure, about)
@@ -97,6 +100,10 @@ class Wishes:
             return True
         told = any(subject.end == at + 1 for subject in self._subjects.within(floor, at + 1))
         return listed and (told or bool(self._tokens[at].after))
+
+    def _per_side(self, figure: Figure) -> bool:
+        """ "Thirty seconds a side"."""
+        return not self._tokens[figure.end - 1].after and self._norm(figure.end) in words()["side"]
 
     def _is_clock(self, figure: Figure) -> bool:
         """ "Four minutes of …", "forty seconds on": work or rest, unless "on the row" follows."""

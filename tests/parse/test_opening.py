@@ -1,0 +1,83 @@
+"""What a session is called, and what day it is."""
+
+import pytest
+from parse.telling import plain, plan
+
+
+@pytest.mark.parametrize(
+    ("said", "title"),
+    [
+        ("Evening all. Tonight's session is called Cold Snap. Warm up first.", "Cold Snap"),
+        ("So this one's called low water because there isn't any", "Low Water"),
+        ("I've named it Cold Snap, because it is.", "Cold Snap"),
+        ("We're calling this one Weir and Back. Warm up first.", "Weir and Back"),
+        ("today's workout is called hill and dale it's five rounds", "Hill and Dale"),
+        ("it's got a name and the name is cold snap so here we go", "Cold Snap"),
+        ("Tonight has a name: Cold Snap. Warm up first.", "Cold Snap"),
+        ("The name of today's session is Long Way Home, and it's long.", "Long Way Home"),
+        ("Today we're doing Long Way Home, and you'll see why.", "Long Way Home"),
+        ("Tonight's piece goes by the name of River Legs.", "River Legs"),
+        ("i call this one river legs and you'll see why", "River Legs"),
+        ("my name is iona and tonight is called wet then dry", "Wet then Dry"),
+    ],
+)
+def test_the_session_is_called(said: str, title: str) -> None:
+    found = plan(said).title
+    assert found is not None
+    assert found.lower() == title.lower()
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "My name is Iona. Warm up first, ten air squats.",
+        "There's a stretch called pigeon. Hold it for a minute.",
+        "Last week's session was called Cold Snap. Ten air squats.",
+        "Call it 45 seconds for the row.",
+        "My dog is called Biscuit. Ten air squats.",
+        "The name of the game is patience. It's Monday.",
+    ],
+)
+def test_other_names_are_no_title(said: str) -> None:
+    assert plan(said).title is None
+
+
+def test_captions_without_capitals_give_a_title_in_title_case() -> None:
+    said = "Tonight's session is called Band in the Bag. Warm up first, ten air squats."
+    assert plan(plain(said)).title == "Band in the Bag"
+
+
+@pytest.mark.parametrize(
+    ("said", "reads"),
+    [
+        ("It's Thursday the 12th of November.", (None, 11, 12, "thursday")),
+        ("so it's the 23rd of november and it's a monday", (None, 11, 23, "monday")),
+        ("Today is Sunday the 11th of October 2026.", (2026, 10, 11, "sunday")),
+        ("It's Thursday night conditioning.", (None, None, None, "thursday")),
+        ("good morning happy monday everybody", (None, None, None, "monday")),
+        (
+            "It's Friday the 20th of May. The regatta is on Saturday the 28th.",
+            (None, 5, 20, "friday"),
+        ),
+    ],
+)
+def test_the_day_of_the_session(said: str, reads: tuple[object, ...]) -> None:
+    day = plan(said).date
+    assert day is not None
+    assert (day.year, day.month, day.day, day.weekday) == reads
+    assert all(place.quote for place in day.said)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "The head race is on Sunday the 18th of October.",
+        "No class next Thursday, the hall is taken.",
+        "Last Monday it was eight rounds.",
+        "Iona turns seventy on Saturday.",
+        "Leave machine nine alone until Saturday.",
+        "He sneezed on the Thursday and had to sit down.",
+    ],
+)
+def test_other_days_are_not_the_session_s(said: str) -> None:
+    assert plan(f"{said} Ten air squats.").date is None

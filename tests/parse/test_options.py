@@ -36,20 +36,20 @@ def test_another_movement_for_joints_kit_or_room_is_a_substitute(
 
 
 @pytest.mark.parametrize(
-    ("text", "option"),
+    ("text", "about", "kind", "to"),
     [
-        ("Push-ups can go on your knees.", ("push-up", "easier", "knee-push-up")),
-        ("If the push-ups are too hard, put your hands on the bench.", ("push-up", "easier", "incline-push-up")),
-        ("Push-ups too easy? Put your feet up on the bench.", ("push-up", "harder", "feet-elevated-push-up")),
-        ("If you haven't got pull-ups yet, loop a band over the bar.", ("pull-up", "easier", "band-assisted-pull-up")),
-        ("If you want more, make the lunges jumping lunges.", ("walking-lunge", "harder", "jumping-lunge")),
-        ("If the plank is too much, put one knee down, that's the easier one.", ("plank", "easier", None)),
+        ("Push-ups can go on your knees.", "push-up", "easier", "knee-push-up"),
+        ("If the push-ups are too hard, hands on the bench.", "push-up", "easier", "incline-push-up"),
+        ("Push-ups too easy? Feet up on the bench.", "push-up", "harder", "feet-elevated-push-up"),
+        ("No pull-ups yet? Loop a band on the bar.", "pull-up", "easier", "band-assisted-pull-up"),
+        ("If you want more, make the lunges jumping lunges.", "walking-lunge", "harder", "jumping-lunge"),
+        ("If the plank is too much, put one knee down.", "plank", "easier", None),
     ],
 )  # fmt: skip
 def test_variants_of_a_movement_are_easier_or_harder(
-    text: str, option: tuple[str, str, str | None]
+    text: str, about: str, kind: str, to: str | None
 ) -> None:
-    assert scaled(text) == [(*option, None)]
+    assert scaled(text) == [(about, kind, to, None)]
 
 
 @pytest.mark.parametrize(

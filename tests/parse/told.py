@@ -6,7 +6,8 @@ from cuewright_models.transcript import Transcript, Word
 
 WORK = (
     "Right, the main piece. Four rounds: a 250 metre row, fifteen kettlebell swings "
-    "with a 16, twelve push-ups, ten box jumps, eight pull-ups, twenty walking lunges and a thirty second plank. "
+    "with a 16, twelve push-ups, ten box jumps, eight pull-ups, twenty walking lunges "
+    "and a thirty second plank. "
 )
 CIRCUIT = (
     "Right, the circuit. It is forty seconds on, twenty seconds off, three rounds through "

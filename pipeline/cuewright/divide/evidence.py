@@ -77,7 +77,10 @@ def labels(reading: Reading, clauses: Sequence[Cut]) -> list[Counter[str]]:
     _announced(found)
     for counts, clause in zip(found, clauses, strict=True):
         if "if" in [token.norm for token in reading.tokens[clause[0] : clause[0] + 2]]:
-            counts["if"] = int(counts["prescribes"] < 2)
+            if counts["prescribes"] < 2:
+                counts["if"] = 1
+        for label in [label for label, n in counts.items() if n < 1]:
+            del counts[label]
         for label in list(counts):
             counts[label] = min(counts[label], _MOST)
         if counts["header-warm-up"] and counts["header-cool-down"]:

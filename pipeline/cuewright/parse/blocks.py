@@ -34,6 +34,7 @@ _CONTENT = ("prescribes", "structures", "clock", "lifts")
 _HANDS = frozenset(("left", "right", "other"))
 _SLOT_NOUNS = frozenset("job station slot window stop minute".split())
 _LISTING = frozenset("in each every it's it so with start inside".split())
+_THINGS = frozenset("things exercises moves movements drills".split())
 _SLOTS = frozenset("one minute minutes station interval thing window slot exercise is it's".split())
 _POINTS = frozenset("that's it's is one's another".split())
 _AHEAD, _BEHIND = 14, 12
@@ -320,19 +321,19 @@ class Folder:
         times = [s.amount for s in spans.spans if s.letter == "t" and s.amount is not None]
         kinds = {m.kind for m in said}
         if "amrap" in kinds or ("as-many" in names and times):
-            self._start_clock("amrap", more)
+            self._start_clock("amrap", more, spans.start)
             self.draft.duration_s = self.draft.duration_s or (times[0].high if times else None)
         elif "for-time" in names and self.draft.section == "work":
-            self._start_clock("for-time", more)
+            self._start_clock("for-time", more, spans.start)
         for phrase in phrases:
             if phrase.name == "emom" and not kinds & {"every", "emom"}:
                 said = [*said, Mark("emom", phrase.start, phrase.end)]
         for mark in said:
             if mark.kind in ("every", "emom"):
-                self._start_clock("every", more)
+                self._start_clock("every", more, mark.start)
                 self._every(mark, spans)
             elif mark.kind == "intervals":
-                self._start_clock("intervals", more)
+                self._start_clock("intervals", more, mark.start)
                 self._intervals(mark)
             elif mark.kind == "no-cap":
                 self.draft.clock = self.draft.clock or "for-time"
@@ -342,12 +343,14 @@ class Folder:
         if "sets" in names:
             self.draft.sets = True
 
-    def _start_clock(self, clock: str, more: bool) -> None:
+    def _start_clock(self, clock: str, more: bool, at: int) -> None:
         """A clock for work still to come starts the next block where this one has work already."""
         draft = self.draft
         done = any(not work.bare or draft.clock == "intervals" for work in draft.top.works())
         second = draft.clock not in (None, clock) or (draft.sets and not draft.clock)
-        if done and (second or (more and draft.clock is None and clock != "for-time")):
+        last = max((w.bound.last for w in draft.top.works() if w.bound), default=0)
+        apart = at - last > _NEAR
+        if done and (second or (more and apart and draft.clock is None and clock != "for-time")):
             self.drafts.append(Draft(draft.section, draft.kind))
         self.draft.clock = clock
 
@@ -455,7 +458,7 @@ class Folder:
         elif ahead or not draft.line.items:
             draft.add(Group("repeat", times))
         elif group is None and isinstance(draft.top.items[-1], Work):
-            self._wrap(times)
+            self._wrap(times, self._things(mark))
         else:
             draft.spoken.append(("rounds", amount, mark.start, mark.end))
 
@@ -470,11 +473,20 @@ class Folder:
         norms = [t.norm for t in self.tokens[clause.start : clause.start + 2] if t.norm != "and"]
         return bool(norms) and norms[0] in _LISTING
 
-    def _wrap(self, times: Range) -> None:
+    def _things(self, mark: Mark) -> int:
+        """How many things are repeated, where the coach says so: "them three things twice"."""
+        for amount in self.reading.amounts:
+            if 0 < mark.start - amount.start < _NEAR // 2 and self._norm(amount.end) in _THINGS:
+                return int(amount.low or 0)
+        return 0
+
+    def _wrap(self, times: Range, things: int = 0) -> None:
         """Rounds said after the list: what stands loose at the end is what is repeated."""
         draft = self.draft
         loose: list[Work | Group] = []
         while draft.top.items and isinstance(draft.top.items[-1], Work):
+            if things and len(loose) == things:
+                break
             loose.insert(0, draft.top.items.pop())
         while len(loose) > 2 and _sets_out(loose[0]) and not _sets_out(loose[1]):
             draft.top.items.append(loose.pop(0))
@@ -666,7 +678,10 @@ class Folder:
             return
         if draft.rungs and work.amount is not None and work.amount.low in (*draft.rungs, sum(draft.rungs)):
             return
-        if self._summed(work):
+        if self._summed(work) or self._strays(work):
+            return
+        if (way := self._half_way(work)) is not None:
+            way.amount = work.amount
             return
         bare = next((w for w in draft.line.items if isinstance(w, Work) and _named_first(w, work)), None)
         if bare is not None:
@@ -718,6 +733,28 @@ class Folder:
         rungs = self.draft.rungs
         if rungs and rungs[-1] == max(rungs):
             self.draft.rungs = (*rungs, *reversed(rungs[:-1]))
+
+    def _strays(self, work: Work) -> bool:
+        """Whether a cool-down only speaks of the work again: "ready for twenty push ups"."""
+        if self.draft.section != "cool-down" or work.bound is None or _on_foot(work):
+            return False
+        before = [d for d in self.drafts[:-1] if d.section == "work"]
+        there = {w.bound.movement for d in before for w in d.top.works() if w.bound}
+        return work.bound.movement in there and "mobility" not in catalogue()[work.bound.movement].patterns
+
+    def _half_way(self, work: Work) -> Work | None:
+        """The effort that only had the way out: "twenty metres, so out and back is forty"."""
+        if work.bound is None or work.amount is None or work.amount.unit != "m":
+            return None
+        said = [t.norm for t in self.tokens[max(work.bound.first - 8, 0) : work.bound.last]]
+        if "back" not in said:
+            return None
+        for other in self.draft.line.items:
+            if isinstance(other, Work) and other.bound and other.amount and other.amount.unit == "m":
+                same = other.bound.movement == work.bound.movement
+                if same and (other.amount.low or 0) * 2 == work.amount.low:
+                    return other
+        return None
 
     def _close(self) -> None:
         if self.drafts and self.draft.open is not None and self.draft.open.kind == "repeat":

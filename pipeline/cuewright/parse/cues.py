@@ -25,6 +25,7 @@ _OPENING = 4
 """Tokens at the start of a clause after a prescription that have to sound like a cue."""
 _FAR = 60
 """Tokens that a topic reaches at most."""
+_POINTERS = frozenset(("the", "your", "those", "them", "these"))
 _QUIET = frozenset(("open", "close", "recap", "pacing", "targets"))
 
 
@@ -125,11 +126,11 @@ class _Reader:
         known = named.name in self._names.session
         if named.start == 0 or self._talk.tokens[named.start - 1].after:
             return known or self._talk.clause(named.start).section == "cues"
-        if before in words["governs"]:
+        if before in words["governs"] or (before not in _POINTERS and further in ("a", "an")):
             return False
         if before == "them" and further == "of":
             return known
-        if before in ("the", "your", "those", "them", "these"):
+        if before in _POINTERS:
             earlier = {self._norm(at) for at in range(named.start - 5, named.start - 2)}
             timed = not earlier.isdisjoint(("when", "as", "while"))
             governed = further in words["governs_the"] and not timed

@@ -60,7 +60,7 @@ def new(piece: Piece) -> Amount | None:
 def less(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
     """Fewer or shorter: of one movement, or of each round."""
     amount = new(piece)
-    if amount is None or amount.unit in ("kg", "lb"):
+    if amount is None or any(a.unit in ("kg", "lb") for a in (amount, *old(piece))):
         return None
     timed = amount.unit == "s" or any(a.unit == "s" for a in old(piece))
     if timed and _is_period(meant, piece, about):

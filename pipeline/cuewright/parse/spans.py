@@ -113,7 +113,7 @@ def _multiplied(reading: Reading, amount: Amount) -> bool:
 
 def _stuttered(amount: Amount, following: Amount | None) -> bool:
     """ "Thirty, thirty metres": the number is said again with its unit."""
-    return following is not None and amount.unit is None and amount.low == following.low and following.unit is not None
+    return following is not None and amount.unit is None and amount.low == following.low
 
 
 def letter(amount: Amount) -> str:

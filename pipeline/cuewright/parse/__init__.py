@@ -5,6 +5,7 @@ from cuewright.parse.build import build
 from cuewright.parse.claims import claims
 from cuewright.parse.cues import advice, cues
 from cuewright.parse.lengths import lengths, with_stated_times
+from cuewright.parse.loads import with_loads
 from cuewright.parse.marks import Marks
 from cuewright.parse.names import Names
 from cuewright.parse.opening import date, title
@@ -28,6 +29,7 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
     drafts = fold(divided)
     blocks = build(drafts, quote)
     names = Names(divided.reading, blocks)
+    blocks = with_loads(blocks, divided, names)
     where = places(drafts, blocks, quote)
     subjects, marks = Subjects(divided, blocks, names, where), Marks(divided, "claims.toml")
     wanted, figures = targets(divided, subjects, quote)

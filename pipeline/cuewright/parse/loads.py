@@ -1,0 +1,178 @@
+"""Loads: which weight is for which effort, and for whom."""
+
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
+from functools import cache
+from typing import Any, Literal
+
+from cuewright.movements.catalogue import catalogue
+from cuewright.parse.names import Names
+from cuewright.phrases import stem
+from cuewright.tables import raw
+from cuewright_models.divided import Clause, Divided
+from cuewright_models.plan import Block, Effort, Item, Load, Rest, Who
+from cuewright_models.tokens import Amount, Token
+
+_SILENT = ("option", "example", "claim", "advice")
+"""Roles of clauses whose weights are not the prescription's."""
+_NEAR = 4
+"""Tokens between a weight and the words that say whose it is, at most."""
+_LIGHTEST, _HEAVIEST = 4, 500
+"""Bare numbers outside are no weights."""
+
+_LOWEST_SHARE = 20
+"""Per cent of one's best from which a share is a load."""
+
+LoadUnit = Literal["kg", "lb", "%1rm"]
+
+
+def with_loads(blocks: Sequence[Block], divided: Divided, names: Names) -> tuple[Block, ...]:
+    """The blocks with each loaded effort's weights, in the order said."""
+    found: dict[str, dict[Load, None]] = {}
+    for clause in divided.clauses:
+        loads = list(_loads(clause, divided, names))
+        both = {"women", "men"} <= {load.who for _, load in loads}
+        if clause.role == "example" or (clause.role in _SILENT and not both):
+            continue
+        for movement, load in loads:
+            if not any(load.who == other.who for other in found.get(movement, ())):
+                found.setdefault(movement, {})[load] = None
+    return tuple(
+        block.model_copy(update={"items": tuple(_loaded(item, found) for item in block.items)})
+        for block in blocks
+    )
+
+
+def _loaded(item: Item, found: dict[str, dict[Load, None]]) -> Item:
+    if isinstance(item, Effort):
+        return item.model_copy(update={"load": tuple(found.get(item.movement, ()))})
+    if isinstance(item, Rest):
+        return item
+    return item.model_copy(update={"items": tuple(_loaded(inner, found) for inner in item.items)})
+
+
+def _loads(clause: Clause, divided: Divided, names: Names) -> Iterator[tuple[str, Load]]:
+    """Every weight of a clause with each movement that it is for."""
+    tokens = divided.reading.tokens
+    amounts = divided.reading.amounts
+    first = bisect_left(amounts, clause.start, key=lambda a: a.start)
+    here = [a for a in amounts[first:] if a.end <= clause.end] if first < len(amounts) else []
+    taken = _counts(clause, divided)
+    weights = [
+        a for a in here if a.start not in taken and (_weighs(a, clause) or _for_somebody(a, tokens))
+    ]
+    units = [a.unit for a in weights if a.unit in ("kg", "lb")]
+    for amount in weights:
+        unit = _unit(amount, units[0] if units else None, divided)
+        for movement in _about(amount, clause, divided, names):
+            yield (
+                movement,
+                Load(
+                    low=min(amount.values or (amount.low or 0,)),
+                    high=max(amount.values or (amount.high or 0,)),
+                    unit=unit,
+                    who=_who(amount, weights, tokens),
+                ),
+            )
+
+
+def _weighs(amount: Amount, clause: Clause) -> bool:
+    """Whether an amount has a weight's unit; a share counts only where sets are prescribed."""
+    if amount.unit == "%":
+        return clause.role == "prescription" and (amount.low or 0) >= _LOWEST_SHARE
+    return amount.unit in ("kg", "lb")
+
+
+def _counts(clause: Clause, divided: Divided) -> set[int]:
+    """Where numbers stand right before a movement or a count word: those are no weights."""
+    starts = {m.start for m in divided.reading.movements}
+    stems = divided.reading.stems
+    return {
+        a.start
+        for a in divided.reading.amounts
+        if a.unit is None
+        and (a.end in starts or not _table()["counted"].isdisjoint(stems[a.end : a.end + 1]))
+    }
+
+
+def _for_somebody(amount: Amount, tokens: Sequence[Token]) -> bool:
+    """A bare number beside "for the women" or after "men" is a weight."""
+    if amount.unit is not None or amount.shape != "one":
+        return False
+    if not _LIGHTEST <= (amount.low or 0) <= _HEAVIEST or tokens[amount.start - 1].norm == "of":
+        return False
+    return _who(amount, [amount], tokens) is not None
+
+
+def _who(amount: Amount, others: Sequence[Amount], tokens: Sequence[Token]) -> Who | None:
+    """Whose weight it is: "16 for the women", or "the women take a sixteen"."""
+    starts = [other.start for other in others if other.start > amount.start]
+    until = min([amount.end + _NEAR, len(tokens), *starts])
+    ends = [other.end for other in others if other.end <= amount.start]
+    since = max([amount.start - _NEAR, 0, *ends])
+    led = _person(tokens[since : amount.start][::-1])
+    return led or _person(tokens[amount.end : until])
+
+
+def _person(tokens: Sequence[Token]) -> Who | None:
+    """The first person in a row of small words, nearest first."""
+    people = _people()
+    for token in tokens:
+        if token.norm in people:
+            return people[token.norm]
+        if token.norm not in _table()["small"]:
+            return None
+    return None
+
+
+def _unit(amount: Amount, said: str | None, divided: Divided) -> LoadUnit:
+    if amount.unit == "%":
+        return "%1rm"
+    if amount.unit in ("kg", "lb"):
+        return "kg" if amount.unit == "kg" else "lb"
+    if said is not None:
+        return "lb" if said == "lb" else "kg"
+    pounds = sum(s in ("pound", "lb") for s in divided.reading.stems)
+    kilos = sum(s in ("kilo", "kg", "kilogram") for s in divided.reading.stems)
+    if pounds == kilos == 0:
+        return "lb" if amount.low in _table()["pounds"] else "kg"
+    return "lb" if pounds > kilos else "kg"
+
+
+def _about(amount: Amount, clause: Clause, divided: Divided, names: Names) -> tuple[str, ...]:
+    """The loaded movements that a weight is for: named in the clause, by kit, or named last."""
+    named = [n for n in names.named if clause.start <= n.start < clause.end and _takes_load(n.name)]
+    before = [n.name for n in named if n.start <= amount.start]
+    if named and clause.role != "prescription":
+        return tuple(dict.fromkeys(n.name for n in named))
+    if before or named:
+        return (before[-1] if before else named[0].name,)
+    kit = _kit(divided.reading.stems[clause.start : clause.end])
+    if kit and amount.unit != "%":
+        return tuple(m for m in names.work if kit in catalogue()[m].kit)
+    last = [n.name for n in names.named if n.start < amount.start and n.name in names.work]
+    return (last[-1],) if last and _takes_load(last[-1]) else ()
+
+
+def _takes_load(movement: str) -> bool:
+    row = catalogue().get(movement)
+    return row is not None and ("loaded" in row.flags or (bool(row.kit) and row.kit != ("wall",)))
+
+
+def _kit(stems: Sequence[str]) -> str | None:
+    table: dict[str, str] = _table()["kit"]
+    return next((table[word] for word in stems if word in table), None)
+
+
+@cache
+def _people() -> dict[str, Who]:
+    table = _table()
+    women: dict[str, Who] = dict.fromkeys(table["women"], "women")
+    return women | dict.fromkeys(table["men"], "men")
+
+
+@cache
+def _table() -> dict[str, Any]:
+    table = raw("cuewright.parse", "loads.toml")
+    kit = {stem(word): kind for word, kind in table["kit"].items()}
+    return table | {"kit": kit, "counted": frozenset(table["counted"])}

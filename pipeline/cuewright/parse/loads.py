@@ -34,8 +34,9 @@ def with_loads(blocks: Sequence[Block], divided: Divided, names: Names) -> tuple
         both = {"women", "men"} <= {load.who for _, load in loads}
         if clause.role == "example" or (clause.role in _SILENT and not both):
             continue
-        for movement, load in loads:
-            if not any(load.who == other.who for other in found.get(movement, ())):
+        before = {movement: set(held) for movement, held in found.items()}
+        for movement, load in loads:  # what was said first stands
+            if not any(load.who == other.who for other in before.get(movement, ())):
                 found.setdefault(movement, {})[load] = None
     return tuple(
         block.model_copy(update={"items": tuple(_loaded(item, found) for item in block.items)})
@@ -110,8 +111,10 @@ def _who(amount: Amount, others: Sequence[Amount], tokens: Sequence[Token]) -> W
     until = min([amount.end + _NEAR, len(tokens), *starts])
     ends = [other.end for other in others if other.end <= amount.start]
     since = max([amount.start - _NEAR, 0, *ends])
-    led = _person(tokens[since : amount.start][::-1])
-    return led or _person(tokens[amount.end : until])
+    lead = tokens[max(others[0].start - _NEAR, 0) : others[0].start]
+    if _person(lead[::-1]) is not None:  # the person comes first in all of them
+        return _person(tokens[since : amount.start][::-1])
+    return _person(tokens[amount.end : until])
 
 
 def _person(tokens: Sequence[Token]) -> Who | None:
@@ -156,7 +159,8 @@ def _about(amount: Amount, clause: Clause, divided: Divided, names: Names) -> tu
 
 def _takes_load(movement: str) -> bool:
     row = catalogue().get(movement)
-    return row is not None and ("loaded" in row.flags or (bool(row.kit) and row.kit != ("wall",)))
+    weighed = set(_table()["kit"].values())
+    return row is not None and ("loaded" in row.flags or not weighed.isdisjoint(row.kit))
 
 
 def _kit(stems: Sequence[str]) -> str | None:

@@ -13,6 +13,7 @@ from cuewright.parse.options import options
 from cuewright.parse.places import places
 from cuewright.parse.subjects import Subjects
 from cuewright.parse.targets import targets
+from cuewright.parse.unknown import unknown
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Plan, Repair, Source
@@ -54,5 +55,6 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
             Repair(heard=s.heard, meant=s.meant, said=(quote(s.start, s.end),))
             for s in divided.reading.swaps
         ),
+        unknown=unknown(divided, quote),
         warnings=heard.warnings,
     )

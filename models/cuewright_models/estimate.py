@@ -95,5 +95,3 @@ class Estimate(Value):
     from_targets: FromTargets | None = None
     unknown_pace: tuple[str, ...] = ()
     basis: Basis = Basis()
-
-

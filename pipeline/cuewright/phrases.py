@@ -63,7 +63,10 @@ class Phrases:
         self._matcher = PhraseMatcher(_vocab(), attr="ORTH")
         for label, phrases in table.items():
             docs = [
-                Doc(_vocab(), words=[stem(word) for word in phrase.lower().replace("-", " ").split()])
+                Doc(
+                    _vocab(),
+                    words=[stem(word) for word in phrase.lower().replace("-", " ").split()],
+                )
                 for phrase in phrases
             ]
             self._matcher.add(label, docs)
@@ -80,7 +83,9 @@ class Phrases:
         """Occurrences that ``holds`` accepts, without overlaps: the longest, then the earlier."""
         taken: set[int] = set()
         kept = []
-        for mention in sorted(filter(holds, self.everywhere(stems)), key=lambda m: (m.start - m.end, m.start)):
+        for mention in sorted(
+            filter(holds, self.everywhere(stems)), key=lambda m: (m.start - m.end, m.start)
+        ):
             places = range(mention.start, mention.end)
             if taken.isdisjoint(places):
                 taken.update(places)

@@ -28,5 +28,7 @@ def validated(table: dict[str, Any], row: type[Row], *, where: str) -> dict[str,
         except ValidationError as error:
             first = error.errors()[0]
             place = ".".join(str(part) for part in first["loc"])
-            raise BadTable(f"{where}: [{key}] {place}: {first['msg']}; correct that line.") from None
+            raise BadTable(
+                f"{where}: [{key}] {place}: {first['msg']}; correct that line."
+            ) from None
     return rows

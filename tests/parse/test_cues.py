@@ -37,7 +37,8 @@ def test_each_topic_ends_the_cue_before_it() -> None:
 def test_without_punctuation_topics_still_part_the_cues() -> None:
     talk = (
         "okay the main piece is four rounds of twelve push ups ten box jumps and "
-        "twenty walking lunges right technique push ups hands under your shoulders and body straight like an oar "
+        "twenty walking lunges right technique push ups hands under your shoulders and "
+        "body straight like an oar "
         "box jumps land quiet and stand up tall lunges big step and keep your chest up"
     )
     assert coached(talk) == ["push-up", "box-jump", "walking-lunge"]
@@ -46,7 +47,8 @@ def test_without_punctuation_topics_still_part_the_cues() -> None:
 def test_a_cue_may_follow_its_prescription() -> None:
     text = (
         "Right, the main piece. Turkish get-ups, two each side. Now, eyes on the bell the whole "
-        "way up, push the floor away and keep your shoulder packed. Then three rounds of ten push-ups."
+        "way up, push the floor away and keep your shoulder packed. "
+        "Then three rounds of ten push-ups."
     )
     assert coached(text) == ["turkish-get-up"]
 

@@ -39,10 +39,10 @@ def test_another_movement_for_joints_kit_or_room_is_a_substitute(
     ("text", "about", "kind", "to"),
     [
         ("Push-ups can go on your knees.", "push-up", "easier", "knee-push-up"),
-        ("If the push-ups are too hard, hands on the bench.", "push-up", "easier", "incline-push-up"),
+        ("Push-ups too hard? Hands on the bench.", "push-up", "easier", "incline-push-up"),
         ("Push-ups too easy? Feet up on the bench.", "push-up", "harder", "feet-elevated-push-up"),
         ("No pull-ups yet? Loop a band on the bar.", "pull-up", "easier", "band-assisted-pull-up"),
-        ("If you want more, make the lunges jumping lunges.", "walking-lunge", "harder", "jumping-lunge"),
+        ("Want more? Make the lunges jumping lunges.", "walking-lunge", "harder", "jumping-lunge"),
         ("If the plank is too much, put one knee down.", "plank", "easier", None),
     ],
 )  # fmt: skip

@@ -56,7 +56,7 @@ def test_what_is_wanted(said: str, facts: list[Fact], captions: bool) -> None:
 
 
 def test_what_is_wanted_goes_on_after_the_first() -> None:
-    said = "So the run I want in four minutes, each round in three minutes and the row in two minutes."
+    said = "The run I want in four minutes, each round in three minutes and the row in two minutes."
     facts = [("run", "s", 240, 240), ("round", "s", 180, 180), ("row", "s", 120, 120)]
     assert _facts(evening(last=said)) == facts
 

@@ -16,14 +16,22 @@ _OPENERS = frozenset(
 _AND = frozenset("then we if the on for when that you now with so after your finally".split())
 # An opener that belongs to the words before it: "right there", "so that", "even if".
 _NOT_BEFORE = {
-    "right": frozenset("there under through on over in at hand leg arm side foot away up angle the back".split()),
+    "right": frozenset(
+        "there under through on over in at hand leg arm side foot away up angle the back".split()
+    ),
     "so": frozenset("that much many on far long often you".split()),
     "now": frozenset("and".split()),
     "well": frozenset("as".split()),
-    "first": frozenset("one two round time run set half bit class night three minute few mile of thing and ever 30 last chipper".split()),
-    "second": frozenset("round one time set half hold piece and or reps of on off each per rest".split()),
+    "first": frozenset(
+        "one two round time run set half bit class night three minute few mile of thing and ever 30 last chipper".split()
+    ),
+    "second": frozenset(
+        "round one time set half hold piece and or reps of on off each per rest".split()
+    ),
     "third": frozenset("round one time set of and".split()),
-    "next": frozenset("one to week month time minute session thursday monday tuesday wednesday friday saturday sunday round position thing".split()),
+    "next": frozenset(
+        "one to week month time minute session thursday monday tuesday wednesday friday saturday sunday round position thing".split()
+    ),
     "then": frozenset(),
     "when": frozenset(),
     "once": frozenset("through round a and again for around".split()),
@@ -38,7 +46,9 @@ _NOT_AFTER = {
     "ok": frozenset(["that's", "is"]),
     "okay": frozenset(["that's", "is", "it's", "are"]),
     "first": frozenset("the that your my hips at back legs feet out our head".split()),
-    "second": frozenset("the that your a each every minute thirty forty ninety fifteen ten twenty sixty one five my fifty 30 40 20 45 60 10 15 90".split()),
+    "second": frozenset(
+        "the that your a each every minute thirty forty ninety fifteen ten twenty sixty one five my fifty 30 40 20 45 60 10 15 90".split()
+    ),
     "third": frozenset("the that your a my".split()),
     "next": frozenset("the".split()),
     "then": frozenset("and till".split()),
@@ -71,7 +81,8 @@ def linked(reading: Reading, cuts: Sequence[tuple[int, int]]) -> list[bool]:
     """For each clause, whether it begins with "and" (not "and then")."""
     tokens = reading.tokens
     return [
-        tokens[a].norm == "and" and not (a + 1 < b and tokens[a + 1].norm in ("then", "finally", "now"))
+        tokens[a].norm == "and"
+        and not (a + 1 < b and tokens[a + 1].norm in ("then", "finally", "now"))
         for a, b in cuts
     ]
 
@@ -102,7 +113,11 @@ def _opens(tokens: Sequence[Token], at: int, last: int) -> bool:
     after = tokens[at + 1].norm if at + 1 < len(tokens) else ""
     if word == "and":
         return after in _AND and at - last > 3
-    if word not in _OPENERS or before in _NOT_AFTER.get(word, ()) or after in _NOT_BEFORE.get(word, ()):
+    if (
+        word not in _OPENERS
+        or before in _NOT_AFTER.get(word, ())
+        or after in _NOT_BEFORE.get(word, ())
+    ):
         return False
     if before in _OPENERS | {"and"} and at - last <= 2:
         return False

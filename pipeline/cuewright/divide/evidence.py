@@ -113,7 +113,12 @@ def _announced(found: list[Counter[str]]) -> None:
         parts = {label for counts in window for label in _PARTS if counts[label]}
         if any(counts["prescribes"] for counts in found[max(at - 3, 0) : at]):
             continue
-        if len(parts) > 1 and found[at]["header-warm-up"] and not found[at]["over"] and not any(c["prescribes"] for c in window):
+        if (
+            len(parts) > 1
+            and found[at]["header-warm-up"]
+            and not found[at]["over"]
+            and not any(c["prescribes"] for c in window)
+        ):
             for counts in window:
                 counts["agenda"] = max(counts["agenda"], 1)
 
@@ -146,8 +151,14 @@ def _hold(
         after = any(at in starts for at in range(mention.end, high))
         if before or after:
             counts["prescribes"] += 1
-            near = [a for at, a in starts.items() if low <= at < high] + [a for at, a in ends.items() if low <= at <= mention.start]
-            if near and all(a.unit == "s" for a in near) and "s" not in rows[mention.name].counted_in:
+            near = [a for at, a in starts.items() if low <= at < high] + [
+                a for at, a in ends.items() if low <= at <= mention.start
+            ]
+            if (
+                near
+                and all(a.unit == "s" for a in near)
+                and "s" not in rows[mention.name].counted_in
+            ):
                 counts["clocked"] += 1
             if mention.name.endswith(_STRETCHES):
                 counts["stretches"] += 1
@@ -176,7 +187,17 @@ def _hold(
 
 
 _PIECES = frozenset("lift part piece block section bit".split())
-_STRETCHES = ("-stretch", "downward-dog", "upward-dog", "childs-pose", "warrior-pose", "triangle-pose", "savasana", "breathing", "foam-roll")
+_STRETCHES = (
+    "-stretch",
+    "downward-dog",
+    "upward-dog",
+    "childs-pose",
+    "warrior-pose",
+    "triangle-pose",
+    "savasana",
+    "breathing",
+    "foam-roll",
+)
 _ROUGHLY = frozenset("about around roughly just maybe".split())
 
 

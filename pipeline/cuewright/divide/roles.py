@@ -34,7 +34,13 @@ def roles(
     out: list[Role] = []
     for counts, section, link in zip(found, sections, linked, strict=True):
         role = _role(counts, section)
-        if link and out and out[-1] in _RUNS_ON and role == "prescription" and not counts["structures"]:
+        if (
+            link
+            and out
+            and out[-1] in _RUNS_ON
+            and role == "prescription"
+            and not counts["structures"]
+        ):
             role = out[-1]
         out.append(role)
     return out

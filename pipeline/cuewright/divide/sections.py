@@ -47,10 +47,15 @@ def sections(found: Sequence[Counter[str]]) -> list[Section]:
         for section in SECTIONS:
             best = max(SECTIONS, key=lambda s: scores[s] + _move(s, section, eased, place))  # noqa: B023
             came[section] = best
-            fresh[section] = scores[best] + _move(best, section, eased, place) + _speaks(counts, section)
+            fresh[section] = (
+                scores[best] + _move(best, section, eased, place) + _speaks(counts, section)
+            )
             if section == "open" and place >= _HEAD:
                 fresh[section] -= 0.3
-            if section in _USUAL and not _USUAL[section][0] <= place / len(found) <= _USUAL[section][1]:
+            if (
+                section in _USUAL
+                and not _USUAL[section][0] <= place / len(found) <= _USUAL[section][1]
+            ):
                 fresh[section] -= _UNUSUAL
             if section == "recap" and place <= first:
                 fresh[section] -= _TOO_EARLY

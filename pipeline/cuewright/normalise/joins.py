@@ -4,6 +4,7 @@ by    = number ("by" | "x" | "times") (quantity | range)
 list  = number number number … [unit], also with "then", commas, dashes
 range = quantity ("to" | "-" | "or") quantity | "between" quantity "and" quantity
 pair  = number ("/" | nothing) number [unit]
+split = number "calories" … "women" … number … "men"
 """
 
 from collections.abc import Iterator, Sequence
@@ -29,6 +30,10 @@ _LEAST_S = 10
 _NO_JOINT = ("", "")
 _HEDGES = words("hedges")
 _GUESSING = words("guessing") | _HEDGES
+_WHOM = words("whom")
+_WHOM_FAR = 12
+_WHOM_NEAR = 7
+_UNIT_NEAR = 5
 _MOST_APART = 3  # "five or fifteen" are two numbers, "ten or twelve" a range; common practice
 
 
@@ -37,7 +42,7 @@ def joined(line: Line, parts: Sequence[Quantity]) -> Iterator[Amount]:
     parts = _work_and_rest(line, parts)
     at = 0
     while at < len(parts):
-        for rule in (_by, _list, _range, _pair):
+        for rule in (_by, _list, _range, _pair, _split):
             if (found := rule(line, parts, at)) is not None:
                 break
         else:
@@ -203,6 +208,32 @@ def _pair(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int] 
     if gap in (("/",), ("-",)) or (gap == () and _likely_pair(left, right)):
         return _together(parts[at : at + 2], "pair"), 2
     return None
+
+
+def _split(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int] | None:
+    """ "12 calories on the bike for the women and 15 for the men": one amount, where it starts."""
+    left, after = parts[at], at + 1
+    while after < len(parts) and line.norms[parts[after].end] == "of":  # "one of the women"
+        after += 1
+    if after >= len(parts) or not _in_calories(line, left):
+        return None
+    right = parts[after]
+    if _name(right.unit) not in (None, "kcal") or right.start - left.end > _WHOM_FAR:
+        return None
+    first = _WHOM & set(line.norms[left.end : right.start])
+    second = _WHOM & set(line.norms[right.end : right.end + _WHOM_NEAR])
+    if not first or not second or first == second:
+        return None
+    low, high = sorted((_tidy(left.value), _tidy(right.value)))
+    return Amount(left.start, left.end, low, high, "kcal", "range"), after - at + 1
+
+
+def _in_calories(line: Line, part: Quantity) -> bool:
+    """ "12 calories", or "calories on the bike, 12"."""
+    if part.unit is not None:
+        return part.unit is UNITS["calorie"]
+    before = line.norms[max(0, part.start - _UNIT_NEAR) : part.start]
+    return bool(set(UNITS["calorie"].said) & set(before))
 
 
 def _likely_pair(left: Quantity, right: Quantity) -> bool:

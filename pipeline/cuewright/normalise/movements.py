@@ -32,7 +32,8 @@ def movements(
         mention
         for mention in _phrases().longest(stems, lambda m: _unbroken(m, tokens))
         if mention.name in rows
-        and dated.isdisjoint(range(mention.start, mention.end)) and _meant(mention, tokens, spoken)
+        and dated.isdisjoint(range(mention.start, mention.end))
+        and _meant(mention, tokens, spoken)
     ]
 
 
@@ -49,7 +50,9 @@ def _meant(mention: Mention, tokens: Sequence[Token], spoken: frozenset[str]) ->
     if row.needs_word and spoken.isdisjoint(row.needs_word):
         return False
     norm = tokens[mention.start].norm
-    if not row.spelt and any(_number(t.norm) for t in tokens[max(mention.start - 1, 0) : mention.start]):
+    if not row.spelt and any(
+        _number(t.norm) for t in tokens[max(mention.start - 1, 0) : mention.start]
+    ):
         return True
     before = tokens[mention.start - 1].norm if mention.start else ""
     after = tokens[mention.end].norm if mention.end < len(tokens) else ""

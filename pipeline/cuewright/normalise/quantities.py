@@ -240,12 +240,14 @@ def _minute_or(line: Line, at: int) -> Unit:
 
 
 def _one_of(line: Line, at: int) -> Quantity | None:
-    """ "a minute", "an hour and a half", "another week", "minute and a half"."""
+    """ "a minute", "an hour and a half", "another week", "minute and a half", "a k"."""
     counted = line.norms[at] in _ONE_OF
     said = at + counted
     if counted and line.norms[said] in _FILL:
         said += 1
     unit = _SAID.get(line.norms[said])
+    if counted and line.norms[said] == "k" and line.closed(said + 1):
+        unit = _LETTERS["k"]
     if unit is None or unit.unit == "%":
         return None
     one = Quantity(at, said + 1, 1, unit, "word")

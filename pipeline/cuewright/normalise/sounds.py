@@ -13,7 +13,9 @@ _LONGEST = 4
 """Words in a misheard name, at most."""
 _LEAST_ALIKE = 40.0
 """Per cent of letters that two words of one sound share at least: not "leg" and "walk"."""
-_ALIKE = str.maketrans({"c": "k", "q": "k", "g": "k", "j": "k", "d": "t", "b": "p", "v": "f", "z": "s", "x": "s"})
+_ALIKE = str.maketrans(
+    {"c": "k", "q": "k", "g": "k", "j": "k", "d": "t", "b": "p", "v": "f", "z": "s", "x": "s"}
+)
 _SILENT = re.compile(r"[aeiouyhw']")
 _DOUBLE = re.compile(r"(.)\1+")
 

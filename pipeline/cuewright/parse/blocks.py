@@ -29,7 +29,9 @@ _PIECES = frozenset("lift part piece block section bit".split())
 _ON_FOOT = frozenset(("walk", "jog"))
 _CHUNKS = frozenset("chunk phase stage bit chapter section portion".split())
 _FEW = frozenset("one two three four five six a b c d".split())
-_GIVES = frozenset("that's it's is one's another do does about for just say them and a both".split())
+_GIVES = frozenset(
+    "that's it's is one's another do does about for just say them and a both".split()
+)
 _CONTENT = ("prescribes", "structures", "clock", "lifts")
 _HANDS = frozenset(("left", "right", "other"))
 _SLOT_NOUNS = frozenset("job station slot window stop minute".split())
@@ -56,7 +58,10 @@ _KIND: dict[str, BlockKind] = {"warm-up": "warm-up", "cool-down": "cool-down"}
 def _phrases() -> Phrases:
     table = raw("cuewright.parse", "blocks.toml")
     kinds = {f"kind {kind}": said for kind, said in table["kinds"].items()}
-    rest = {key: table[key]["said"] for key in ("close", "restart", "mirror", "emom", "for-time", "as-many", "sets")}
+    rest = {
+        key: table[key]["said"]
+        for key in ("close", "restart", "mirror", "emom", "for-time", "as-many", "sets")
+    }
     return Phrases(kinds | rest)
 
 
@@ -251,15 +256,25 @@ class Folder:
         ]
         section = self._section(clause, named, phrases)
         moved = not self.drafts or self.draft.section != section
-        early = any(p.name.startswith("kind ") and p.start - clause.start <= _EARLY for p in phrases)
+        early = any(
+            p.name.startswith("kind ") and p.start - clause.start <= _EARLY for p in phrases
+        )
         fresh = [
             kind
             for kind in named
-            if not self.drafts or kind != self.draft.kind or kind in ("any", "soft") or (early and kind in _WORK)
+            if not self.drafts
+            or kind != self.draft.kind
+            or kind in ("any", "soft")
+            or (early and kind in _WORK)
         ]
         opened = bool(fresh) and bool(self.drafts) and not self.draft.empty
         told = clause.has("header-work") and not named and not self._names(clause)
-        if told and self.drafts and any(not w.bare for w in self.draft.top.works()) and section == "work":
+        if (
+            told
+            and self.drafts
+            and any(not w.bare for w in self.draft.top.works())
+            and section == "work"
+        ):
             opened = True
         if moved or opened:
             named_last = self._named_last(clause) if moved else []
@@ -268,7 +283,9 @@ class Folder:
         if self._numbered(clause) and not self.draft.empty and not (moved or opened):
             self.drafts.append(Draft(section, self.draft.kind))
         for kind in named:
-            if kind not in ("any", "soft") and (section == "work") == (kind not in ("warm-up", "cool-down", "mobility")):
+            if kind not in ("any", "soft") and (section == "work") == (
+                kind not in ("warm-up", "cool-down", "mobility")
+            ):
                 self.draft.kind = kind  # type: ignore[assignment]
             elif kind == "mobility" and section == "warm-up":
                 self.draft.kind = "mobility"
@@ -282,7 +299,12 @@ class Folder:
         """A movement named just before the talk moves on is taken along, as its sets follow."""
         items = self.draft.line.items if self.drafts else []
         last = items[-1] if items else None
-        if isinstance(last, Work) and last.bare and last.bound and clause.start - last.bound.last < _EARLY:
+        if (
+            isinstance(last, Work)
+            and last.bare
+            and last.bound
+            and clause.start - last.bound.last < _EARLY
+        ):
             return [items.pop()]
         return []
 
@@ -298,11 +320,11 @@ class Folder:
             for a in self.reading.amounts
         ) and "round" not in norms  # fmt: skip
 
-    def _section(
-        self, clause: Clause, named: Sequence[str], phrases: Sequence[Mention]
-    ) -> Section:
+    def _section(self, clause: Clause, named: Sequence[str], phrases: Sequence[Mention]) -> Section:
         """Warm-up, work or cool-down; a block named at the start of a clause settles it."""
-        early = any(p.name.startswith("kind ") and p.start - clause.start <= _EARLY + 3 for p in phrases)
+        early = any(
+            p.name.startswith("kind ") and p.start - clause.start <= _EARLY + 3 for p in phrases
+        )
         if early and clause.section in ("warm-up", "work"):
             work = [k for k in named if k in _WORK]
             self.settled = (clause.section, "work") if work else None
@@ -428,7 +450,12 @@ class Folder:
         if draft.rungs and amount.low in draft.rungs:
             return
         named = [w for w in draft.line.works() if w.bound]
-        if amount.unit is None and named and all(w.bare for w in named) and (draft.share or draft.rungs):
+        if (
+            amount.unit is None
+            and named
+            and all(w.bare for w in named)
+            and (draft.share or draft.rungs)
+        ):
             first = draft.share.low if draft.share else None
             draft.rungs = (*(draft.rungs or (int(first or 0),)), int(amount.low or 0))
             draft.share = None
@@ -508,7 +535,9 @@ class Folder:
             around = before or next((b for b in bound if b.first >= mark.end), None)
         if around is not None:
             if not (draft.open is not None and not draft.open.items and draft.open.times == times):
-                draft.add(Group("repeat", times, single=around.start <= mark.start or mark.kind == "by"))
+                draft.add(
+                    Group("repeat", times, single=around.start <= mark.start or mark.kind == "by")
+                )
             return
         ahead = any(b.first >= mark.end for b in bound)
         group = draft.open
@@ -539,7 +568,9 @@ class Folder:
         before = draft.rest_s if draft.rest_s is not None else rest_after(groups[:-1])
         if len(groups) > 1 and groups[-1] is draft.top.items[-1] and before not in (None, seconds):
             last = draft.top.items.pop()
-            self.drafts.append(Draft(draft.section, draft.kind, sets=draft.sets, top=Group(items=[last])))
+            self.drafts.append(
+                Draft(draft.section, draft.kind, sets=draft.sets, top=Group(items=[last]))
+            )
             self.draft.open = draft.open
             draft.open = None
 
@@ -588,7 +619,9 @@ class Folder:
         if full and done and kept < len(items):
             loose = items[kept:]
             del items[kept:]
-            self.drafts.append(Draft(draft.section, draft.kind, share=draft.share, top=Group(items=loose)))
+            self.drafts.append(
+                Draft(draft.section, draft.kind, share=draft.share, top=Group(items=loose))
+            )
             draft.share = None
         return self.draft
 
@@ -617,8 +650,12 @@ class Folder:
         """Whether a clause leaves the rounds that stand before it."""
         norms = [t.norm for t in self.tokens[clause.start : min(clause.start + 10, clause.end)]]
         if any(w in norms for w in ("when", "once", "after")) and not _ROUNDS.isdisjoint(norms):
-            return any(d in norms for d in ("done", "over", "finished", "complete", "last", "final"))
-        if any(w in norms[:3] for w in ("when", "once")) and {"done", "finished", "finish"} & set(norms):
+            return any(
+                d in norms for d in ("done", "over", "finished", "complete", "last", "final")
+            )
+        if any(w in norms[:3] for w in ("when", "once")) and {"done", "finished", "finish"} & set(
+            norms
+        ):
             return True
         group = self.draft.open if self.drafts else None
         if group is None or group.kind != "repeat" or not group.listed:
@@ -630,7 +667,9 @@ class Folder:
         if bound or not self.drafts or self.draft.share or any(m.kind != "rest" for m in said):
             return
         used = {at for m in said for at in range(m.start, m.end)}
-        left = [s.amount for s in spans.spans if s.letter in "ntdc" and s.start not in used and s.amount]
+        left = [
+            s.amount for s in spans.spans if s.letter in "ntdc" and s.start not in used and s.amount
+        ]
         works = [w for w in self.draft.top.works() if w.bound]
         if any(self._norm(a.start - 1) in ("till", "until", "by") for a in left):
             return
@@ -639,16 +678,29 @@ class Folder:
             return
         if works and works[-1].amount and works[-1].amount.low == left[0].low and _sides(spans):
             works[-1].bound = replace(works[-1].bound, per_side=True)  # type: ignore[type-var]
-        elif works and works[-1].bare and _fits(left[0], works[-1]) and left[0].start - works[-1].bound.last < _NEAR:  # type: ignore[union-attr]
+        elif (
+            works
+            and works[-1].bare
+            and _fits(left[0], works[-1])
+            and left[0].start - works[-1].bound.last < _NEAR
+        ):  # type: ignore[union-attr]
             works[-1].amount = left[0]
             if any(s.letter == "H" for s in spans.spans) and works[-1].bound:
-                works[-1].bound = replace(works[-1].bound, per_side=works[-1].bound.per_side or _sides(spans))
+                works[-1].bound = replace(
+                    works[-1].bound, per_side=works[-1].bound.per_side or _sides(spans)
+                )
         elif works and _out_and_back(spans) and left[0].unit == "m" and _on_foot(works[-1]):
             works[-1].amount = left[0]
         elif left[0].unit == "m" and self._norm(left[0].start - 1) in _POINTS:
             way = next((w for w in reversed(self.draft.top.works()) if _on_foot(w)), None)
             if way is not None and way.bound is not None:
-                here = replace(way.bound, start=spans.start, end=left[0].start, first=spans.start, last=left[0].end)
+                here = replace(
+                    way.bound,
+                    start=spans.start,
+                    end=left[0].start,
+                    first=spans.start,
+                    last=left[0].end,
+                )
                 self.draft.line.items.append(Work(here, left[0]))
 
     def _stands_alone(self, amount: Amount, start: int) -> bool:
@@ -667,8 +719,10 @@ class Folder:
         if back:
             amount = self._way_out()
         work = Work(bound, amount, kept=back)
-        if draft.clock == "intervals" and not self._handed(bound) and any(
-            w.bound and w.bound.movement == bound.movement for w in draft.line.works()
+        if (
+            draft.clock == "intervals"
+            and not self._handed(bound)
+            and any(w.bound and w.bound.movement == bound.movement for w in draft.line.works())
         ):
             return
         again = {t.norm for t in self.tokens[max(bound.first - 2, 0) : bound.first]} & _AGAIN
@@ -676,14 +730,20 @@ class Folder:
             _same(work, other) for other in draft.line.items if isinstance(other, Work)
         ):
             return
-        if draft.rungs and work.amount is not None and work.amount.low in (*draft.rungs, sum(draft.rungs)):
+        if (
+            draft.rungs
+            and work.amount is not None
+            and work.amount.low in (*draft.rungs, sum(draft.rungs))
+        ):
             return
         if self._summed(work) or self._strays(work):
             return
         if (way := self._half_way(work)) is not None:
             way.amount = work.amount
             return
-        bare = next((w for w in draft.line.items if isinstance(w, Work) and _named_first(w, work)), None)
+        bare = next(
+            (w for w in draft.line.items if isinstance(w, Work) and _named_first(w, work)), None
+        )
         if bare is not None:
             draft.line.items.remove(bare)
         draft.line.items.append(work)
@@ -693,7 +753,11 @@ class Folder:
 
     def _apart(self, bound: Bound, mark: Mark) -> int:
         """Tokens between a movement and its sets, less what was taken back."""
-        low, high = sorted((bound.last, mark.start)) if mark.start >= bound.last else (mark.end, bound.first)
+        low, high = (
+            sorted((bound.last, mark.start))
+            if mark.start >= bound.last
+            else (mark.end, bound.first)
+        )
         return sum(at not in self.without for at in range(low, high))
 
     def _way_out(self) -> Amount | None:
@@ -706,9 +770,17 @@ class Folder:
         """Whether an amount only adds up what the block already asks: "so that's 500 metres"."""
         if work.amount is None or work.bound is None:
             return False
-        said = [self.tokens[at].norm for at in range(max(work.bound.first - 4, 0), work.bound.first + 1)]
-        if self.draft.clock == "every" and work.amount.low == self.draft.times and work.amount.unit is None:
-            if any(w.bound and w.bound.movement == work.bound.movement for w in self.draft.top.works()):
+        said = [
+            self.tokens[at].norm for at in range(max(work.bound.first - 4, 0), work.bound.first + 1)
+        ]
+        if (
+            self.draft.clock == "every"
+            and work.amount.low == self.draft.times
+            and work.amount.unit is None
+        ):
+            if any(
+                w.bound and w.bound.movement == work.bound.movement for w in self.draft.top.works()
+            ):
                 return True
         if not {"that's", "makes", "be", "done"} & set(said):
             return False
@@ -725,7 +797,12 @@ class Folder:
     def _restart(self, at: int) -> None:
         """The list that was just given is taken back whole."""
         items = self.draft.line.items
-        while items and isinstance(last := items[-1], Work) and last.bound and at - last.bound.last < _NEAR:
+        while (
+            items
+            and isinstance(last := items[-1], Work)
+            and last.bound
+            and at - last.bound.last < _NEAR
+        ):
             items.pop()
 
     def _mirror(self) -> None:
@@ -740,7 +817,10 @@ class Folder:
             return False
         before = [d for d in self.drafts[:-1] if d.section == "work"]
         there = {w.bound.movement for d in before for w in d.top.works() if w.bound}
-        return work.bound.movement in there and "mobility" not in catalogue()[work.bound.movement].patterns
+        return (
+            work.bound.movement in there
+            and "mobility" not in catalogue()[work.bound.movement].patterns
+        )
 
     def _half_way(self, work: Work) -> Work | None:
         """The effort that only had the way out: "twenty metres, so out and back is forty"."""
@@ -750,7 +830,12 @@ class Folder:
         if "back" not in said:
             return None
         for other in self.draft.line.items:
-            if isinstance(other, Work) and other.bound and other.amount and other.amount.unit == "m":
+            if (
+                isinstance(other, Work)
+                and other.bound
+                and other.amount
+                and other.amount.unit == "m"
+            ):
                 same = other.bound.movement == work.bound.movement
                 if same and (other.amount.low or 0) * 2 == work.amount.low:
                     return other
@@ -792,7 +877,12 @@ def _on_foot(work: Work) -> bool:
 
 def _sets_out(work: Work | Group) -> bool:
     """Whether an effort is a stretch of running or rowing that comes before the rounds."""
-    if isinstance(work, Group) or work.bound is None or work.amount is None or work.amount.unit not in ("s", "m"):
+    if (
+        isinstance(work, Group)
+        or work.bound is None
+        or work.amount is None
+        or work.amount.unit not in ("s", "m")
+    ):
         return False
     return "locomotion" in catalogue()[work.bound.movement].patterns
 
@@ -861,5 +951,3 @@ def kind_of(draft: Draft) -> BlockKind:
         if all("mobility" in rows[w.bound.movement].patterns for w in works if w.bound):
             return "cool-down"
     return draft.kind
-
-

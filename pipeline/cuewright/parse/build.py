@@ -48,11 +48,17 @@ def _block(draft: Draft, quote: Quote) -> Block | None:
     items = maker.items(draft.top)
     if draft.rungs:
         items = [i for item in items for i in (item.items if isinstance(item, Repeat) else (item,))]
-    if draft.rungs and (loose := [i for i in items if isinstance(i, Effort) and i.low is None and not i.max]):
+    if draft.rungs and (
+        loose := [i for i in items if isinstance(i, Effort) and i.low is None and not i.max]
+    ):
         first = items.index(loose[0])
         ladder = Ladder(rungs=draft.rungs, items=tuple(loose), said=loose[0].said)
         others = [(at, i) for at, i in enumerate(items) if i not in loose]
-        items = [*(i for at, i in others if at < first), ladder, *(i for at, i in others if at > first)]
+        items = [
+            *(i for at, i in others if at < first),
+            ladder,
+            *(i for at, i in others if at > first),
+        ]
     if not items:
         return None
     structure = _structure(draft)
@@ -89,7 +95,9 @@ def _structure(draft: Draft) -> Structure:
     if draft.clock == "for-time":
         return ForTime(cap_s=draft.cap_s)
     if draft.sets or (draft.section == "work" and rest_after(draft.top.items) is not None):
-        return Sets(rest_s=draft.rest_s if draft.rest_s is not None else rest_after(draft.top.items))
+        return Sets(
+            rest_s=draft.rest_s if draft.rest_s is not None else rest_after(draft.top.items)
+        )
     return Quality()
 
 
@@ -114,7 +122,9 @@ class _Maker:
             if isinstance(item, Group):
                 made = self._group(item)
                 if made and isinstance(made[0], Slot):
-                    made[0] = made[0].model_copy(update={"index": 1 + sum(isinstance(i, Slot) for i in out)})
+                    made[0] = made[0].model_copy(
+                        update={"index": 1 + sum(isinstance(i, Slot) for i in out)}
+                    )
                 out.extend(made)
             elif item.rest and item.amount is not None:
                 out.append(self._rest(item.amount))

@@ -27,7 +27,10 @@ def wound_down(drafts: Sequence[Draft]) -> list[Draft]:
     del group.items[kept:]
     places = [p for p in last.places if tail[0].bound is not None and p[1] > tail[0].bound.first]
     last.places = [p for p in last.places if p not in places]
-    out.insert(out.index(last) + 1, Draft("cool-down", "cool-down", top=Group(items=list(tail)), places=places))
+    out.insert(
+        out.index(last) + 1,
+        Draft("cool-down", "cool-down", top=Group(items=list(tail)), places=places),
+    )
     return [d for d in out if d.top.items]
 
 

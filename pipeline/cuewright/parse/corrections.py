@@ -15,7 +15,9 @@ _CLOSE = 2
 _SINCE = 5
 """Tokens between a number and the words that take it back, at most."""
 _HOLD = frozenset("to the for your as with from just".split())
-_OWNING = frozenset("it it's isn't what hark i'm wait hang sorry that's it's i let make tell forgive scratch hold my".split())
+_OWNING = frozenset(
+    "it it's isn't what hark i'm wait hang sorry that's it's i let make tell forgive scratch hold my".split()
+)
 _FILLERS = frozenset("no nope uh um er erm wait actually sorry hang on oh well".split())
 
 

@@ -10,7 +10,7 @@ from functools import cache
 
 from cuewright.parse.build import Quote
 from cuewright.parse.names import Named, Names
-from cuewright.parse.options import offers
+from cuewright.parse.options import told
 from cuewright.parse.topics import Talk
 from cuewright.phrases import Phrases
 from cuewright.tables import raw
@@ -42,20 +42,18 @@ class Stretch:
 
 def cues(divided: Divided, blocks: Sequence[Block], names: Names, quote: Quote) -> tuple[Cue, ...]:
     """The cues in the order said, all that is said of a movement in one place as one."""
-    talk = Talk(divided, names)
     out = []
-    for stretch in stretches(talk, blocks, names):
+    for stretch in stretches(divided, blocks, names):
         if stretch.score >= stretch.needed:
             said = quote(stretch.start, stretch.end)
             out.append(Cue(about=stretch.about, text=said.quote, said=(said,)))
     return tuple(out)
 
 
-def stretches(talk: Talk, blocks: Sequence[Block], names: Names) -> list[Stretch]:
+def stretches(divided: Divided, blocks: Sequence[Block], names: Names) -> list[Stretch]:
     """Every stretch of talk that is about a movement, with what speaks for a cue in it."""
-    offered = frozenset(
-        at for offer in offers(talk, blocks, names) for at in range(offer.start, offer.end)
-    )
+    talk, offers = told(divided, blocks, names)
+    offered = frozenset(at for offer in offers for at in range(offer.start, offer.end))
     reader = _Reader(talk, names, offered)
     return list(reader.stretches())
 
@@ -76,7 +74,7 @@ class _Reader:
     def stretches(self) -> Iterator[Stretch]:
         """The stretches in order; after a movement with its amount, from the next clause on."""
         topics = [n for n in self._talk.named if self._is_topic(n)]
-        ends = [n.start for n in topics[1:]] + [len(self._talk.tokens)]
+        ends = [*(n.start for n in topics), len(self._talk.tokens)][1:]
         for topic, end in zip(topics, ends, strict=True):
             counted = self._prescribed(topic)
             start = self._next_clause(topic.end) if counted else topic.end
@@ -126,7 +124,9 @@ class _Reader:
         known = named.name in self._names.session
         if named.start == 0 or self._talk.tokens[named.start - 1].after:
             return known or self._talk.clause(named.start).section == "cues"
-        if before in words["governs"] or (before not in _POINTERS and further in ("a", "an")):
+        single = self._norm(named.end - 1) == self._talk.stems[named.end - 1]
+        some = self._talk.stops and single and before not in _POINTERS and further in ("a", "an")
+        if before in words["governs"] or some:
             return False
         if before == "them" and further == "of":
             return known
@@ -170,7 +170,7 @@ def advice(
     divided: Divided, blocks: Sequence[Block], names: Names, quote: Quote
 ) -> tuple[Advice, ...]:
     """Pacing and strategy in the order said."""
-    talk = Talk(divided, names)
+    talk, _ = told(divided, blocks, names)
     found = [(m.start, m.end, "warm-up") for m in _warms().everywhere(talk.stems)]
     for clause in divided.clauses:
         if clause.role == "advice":

@@ -22,7 +22,12 @@ class Work:
 
     @property
     def bare(self) -> bool:
-        return not self.rest and not self.kept and self.amount is None and not (self.bound and self.bound.max)
+        return (
+            not self.rest
+            and not self.kept
+            and self.amount is None
+            and not (self.bound and self.bound.max)
+        )
 
 
 @dataclass(slots=True)

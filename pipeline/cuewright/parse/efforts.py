@@ -109,7 +109,9 @@ def _refused(span: Span, tokens: tuple[Token, ...]) -> bool:
         return True  # "the windscreen wiper thing" only describes
     if before is not None and before.norm == "a" and span.start > 1:
         before = tokens[span.start - 2]  # "it's not a sprint"
-    return before is not None and not before.after and before.norm in ("no", "without", "not", "any")
+    return (
+        before is not None and not before.after and before.norm in ("no", "without", "not", "any")
+    )
 
 
 def _assign(spans: list[Span], places: list[int], tokens: tuple[Token, ...]) -> dict[int, Span]:
@@ -118,10 +120,16 @@ def _assign(spans: list[Span], places: list[int], tokens: tuple[Token, ...]) -> 
     # best[k]: cheapest cost so far where the last movement seen is (0) bare (1) bound
     states: dict[bool, tuple[float, dict[int, Span]]] = {True: (0.0, {})}
     for order in range(len(places) + 1):
-        gap = [i for i in range(edges[order] + 1, edges[order + 1]) if spans[i].letter in _AMOUNT_LETTERS]
+        gap = [
+            i
+            for i in range(edges[order] + 1, edges[order + 1])
+            if spans[i].letter in _AMOUNT_LETTERS
+        ]
         fresh: dict[bool, tuple[float, dict[int, Span]]] = {}
         for bound, (cost, given) in states.items():
-            for price, mine, theirs in _choices(spans, gap, edges[order], edges[order + 1], bound, tokens):
+            for price, mine, theirs in _choices(
+                spans, gap, edges[order], edges[order + 1], bound, tokens
+            ):
                 total = cost + price
                 if order == len(places) and theirs is not None:
                     continue
@@ -144,7 +152,11 @@ def _lonely(spans: list[Span], places: list[int], given: dict[int, Span]) -> dic
     out = {}
     for order, place in enumerate(places):
         until = places[order + 1] if order + 1 < len(places) else len(spans)
-        left = [s for s in spans[place + 1 : until] if s.letter in _AMOUNT_LETTERS and s.start not in taken]
+        left = [
+            s
+            for s in spans[place + 1 : until]
+            if s.letter in _AMOUNT_LETTERS and s.start not in taken
+        ]
         if order not in given and len(left) == 1 and left[0].letter in "td":
             if not _misfit(left[0], spans[place]):
                 out[order] = left[0]
@@ -199,7 +211,11 @@ def _distance(spans: list[Span], left: int, right: int, tokens: tuple[Token, ...
     held = spans[right + 1 : right + 3]
     if spans[left].letter == "M" and (
         (right - left > 1 and spans[right - 1].word in _POINTS)
-        or (len(held) == 2 and held[0].letter == "f" and held[1].word in ("those", "them", "these", "em"))
+        or (
+            len(held) == 2
+            and held[0].letter == "f"
+            and held[1].word in ("those", "them", "these", "em")
+        )
     ):
         return min(cost, _POINTED)  # "a run out to the gate and back, that's 1200 metres"
     for span in spans[left:right]:
@@ -252,11 +268,19 @@ def _sided(
     for at in range(bound.first, limit):
         norm = tokens[at].norm
         if norm in _EACH:
-            ahead = at + 2 if at + 1 < limit and tokens[at + 1].norm in ("on", "the", "of", "your", "single") else at + 1
+            ahead = (
+                at + 2
+                if at + 1 < limit and tokens[at + 1].norm in ("on", "the", "of", "your", "single")
+                else at + 1
+            )
             half = numbers.get(at)
             if half is not None and bound.amount is not None and half.low != bound.amount.low:
                 return bound  # "twenty step ups, ten each leg"
-            if ahead < limit and tokens[ahead].norm in _SIDES and not (norm == "a" and at < bound.last):
+            if (
+                ahead < limit
+                and tokens[ahead].norm in _SIDES
+                and not (norm == "a" and at < bound.last)
+            ):
                 return replace(bound, per_side=True, last=max(bound.last, ahead + 1))
         if at >= bound.last and tokens[at - 1].after in (".", "?", "!"):
             break

@@ -14,7 +14,11 @@ _FEWEST = 3
 def specific(movement: str, tally: Counter[str]) -> str:
     """The variant of a general movement that fits the kit of the talk: cleans with kettlebells."""
     for prefix, row in _table().items():
-        if movement in row["of"] and tally[prefix] >= _FEWEST and not any(tally[o] for o in row["unless"]):
+        if (
+            movement in row["of"]
+            and tally[prefix] >= _FEWEST
+            and not any(tally[o] for o in row["unless"])
+        ):
             name = f"{prefix}-{movement}"
             return name if name in catalogue() else movement
     return movement

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from cuewright.parse.meant import Meant, old
-from cuewright.parse.offering import Offer, acts_on, has, loaded, plainly, table
+from cuewright.parse.offering import Offer, acts_on, expressions, find, has, loaded, plainly
 from cuewright.parse.topics import Piece
 from cuewright_models.tokens import Amount
 
@@ -14,10 +14,10 @@ _AHEAD = 12
 
 def total(piece: Piece) -> Offer | None:
     """Fewer rounds, or less of everything."""
-    rows, line = table(), piece.line
-    if (half := re.search(rows["halves"], line)) and _shares(piece, half):
+    line = piece.line
+    if (half := find("halves", line)) and _shares(piece, half):
         return Offer(piece.start, piece.end, "total", "fewer")
-    match = re.search(rows["rounds"], line)
+    match = find("rounds", line)
     if match and not (has("trouble", line) or has("offers", line)):
         return None
     if match and not re.search(rf"{re.escape(match[0])} of (?:the |your )?@", line):
@@ -33,7 +33,7 @@ def total(piece: Piece) -> Offer | None:
 
 def leads(piece: Piece) -> bool:
     """Whether rounds are spoken of before any movement is."""
-    match = re.search(table()["rounds"], piece.line)
+    match = find("rounds", piece.line)
     return match is not None and "@" not in piece.line[: match.start()]
 
 
@@ -46,8 +46,8 @@ def _shares(piece: Piece, half: re.Match[str]) -> bool:
 def new(piece: Piece) -> Amount | None:
     """The amount to do instead."""
     before = old(piece)
-    for pattern in table()["fewer_to"]:
-        for match in re.finditer(pattern, piece.line):
+    for pattern in expressions("fewer_to"):
+        for match in pattern.finditer(piece.line):
             amount = piece.amounts[int(match[1])]
             falls = len(amount.values) == 2 and amount.values[0] > amount.values[1]
             if falls and "cut" in match[0]:
@@ -138,7 +138,7 @@ def otherwise(
 
 
 def _lighter(meant: Meant, piece: Piece, about: str | None, name: str) -> Offer | None:
-    weights = [a for a in piece.amounts if a.unit in ("kg", "lb")]
+    weights = [a for a in piece.amounts if a.unit in ("kg", "lb") and a not in old(piece)]
     amount = weights[-1] if weights else new(piece)
     if about is None and not loaded(name):
         ahead = [n.name for n in meant.talk.within(piece.end, piece.end + _AHEAD)]
@@ -153,7 +153,7 @@ def _lighter(meant: Meant, piece: Piece, about: str | None, name: str) -> Offer 
 
 def on_the_spot(meant: Meant, piece: Piece) -> Offer | None:
     """A second, lighter load in the prescription itself: "with a 24, or a 16 if"."""
-    match = re.search(table()["on_the_spot"], piece.line)
+    match = find("on_the_spot", piece.line)
     before = [n.name for n in piece.named if n.name in meant.names.session]
     if match is None or not before:
         return None

@@ -2,10 +2,11 @@
 
 import re
 from collections.abc import Sequence
+from functools import cache
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.names import Named, Names
-from cuewright.parse.offering import akin, has, table
+from cuewright.parse.offering import akin, any_of, expressions, has, table
 from cuewright.parse.topics import Piece, Talk
 from cuewright_models.plan import Block, Effort, Intervals, efforts
 from cuewright_models.tokens import Amount
@@ -21,6 +22,7 @@ class Meant:
         self.talk, self.names = talk, names
         self.efforts = [e for block in blocks for e in efforts(block.items)]
         self.periods = {b.structure.work_s for b in blocks if isinstance(b.structure, Intervals)}
+        self._spoken = tuple(dict.fromkeys(n.name for n in talk.named))
         self._topic: Named | None = None
         self._announced = False
         """Whether the piece before only named its topic: "chin-ups, if you've not got any"."""
@@ -90,12 +92,10 @@ class Meant:
 
     def _by_kit(self, piece: Piece) -> str | None:
         """The movement whose kit is missing, taken or too much."""
-        spoken = tuple(dict.fromkeys(n.name for n in self.talk.named))
         for word, kit in table()["kit"].items():
-            said = [p.replace("KIT", f"{word}(?:e?s)?") for p in table()["missing"]]
-            if not any(re.search(pattern, piece.line) for pattern in said):
+            if word not in piece.line or not _missing(word).search(piece.line):
                 continue
-            for names in (self.names.work, spoken):
+            for names in (self.names.work, self._spoken):
                 known = [n for n in names if (row := catalogue().get(n)) and kit in row.kit]
                 if (topic := self._at()) in known:
                     return topic
@@ -104,12 +104,18 @@ class Meant:
         return None
 
 
+@cache
+def _missing(word: str) -> re.Pattern[str]:
+    """What is said when a kind of kit is not there, or is too much."""
+    return any_of([said.replace("KIT", f"{word}(?:e?s)?") for said in table()["missing"]])
+
+
 def old(piece: Piece) -> list[Amount]:
     """The amounts that are called too much, or that another one replaces."""
     return [
         piece.amounts[int(match[1])]
-        for pattern in table()["old"]
-        for match in re.finditer(pattern, piece.line)
+        for pattern in expressions("old")
+        for match in pattern.finditer(piece.line)
     ]
 
 

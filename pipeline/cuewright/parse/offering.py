@@ -1,9 +1,10 @@
 """An offer, and what speaks for one: the expressions of options.toml, asked of a line."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
-from typing import Any, Literal
+from functools import cache, lru_cache
+from typing import Any, Literal, NamedTuple
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.tables import raw
@@ -35,20 +36,37 @@ def table() -> dict[str, Any]:
     return raw("cuewright.parse", "options.toml")
 
 
-@cache
-def _expression(key: str) -> re.Pattern[str]:
-    said = table()[key]
+def any_of(said: str | Sequence[str]) -> re.Pattern[str]:
+    """One expression for a list of them."""
     return re.compile(said if isinstance(said, str) else "|".join(f"(?:{one})" for one in said))
+
+
+@cache
+def expression(key: str) -> re.Pattern[str]:
+    """The expression of the table, or all those of a list as one."""
+    return any_of(table()[key])
+
+
+@cache
+def expressions(key: str) -> tuple[re.Pattern[str], ...]:
+    """The expressions of a list, one by one."""
+    return tuple(re.compile(one) for one in table()[key])
+
+
+@lru_cache(maxsize=512)
+def find(key: str, line: str) -> re.Match[str] | None:
+    """The first match in a line of the expressions of a key; pieces ask for it repeatedly."""
+    return expression(key).search(line)
 
 
 def has(key: str, line: str) -> bool:
     """Whether one of the expressions of a list is found in a line."""
-    return _expression(key).search(line) is not None
+    return find(key, line) is not None
 
 
 def place_of(key: str, line: str) -> int | None:
     """Where the first match of a list starts in a line."""
-    match = _expression(key).search(line)
+    match = find(key, line)
     return match.start() if match else None
 
 
@@ -75,11 +93,24 @@ def asks(line: str) -> bool:
 def makes_variant(line: str, to: str | None = None, about: str = "") -> bool:
     """Whether a phrase of the table makes another movement of one, or makes ``about`` ``to``."""
     return any(
-        re.search(pattern, line)
-        for row in table()["variant"]
-        if to is None or (to == row["to"] and about.endswith(tuple(row["of"])))
-        for pattern in row["said"]
+        row.said.search(line)
+        for row in variants()
+        if to is None or (to == row.to and about.endswith(row.of))
     )
+
+
+class Variant(NamedTuple):
+    """What makes the movement ``to`` of those whose names end with one of ``of``."""
+
+    to: str
+    of: tuple[str, ...]
+    said: re.Pattern[str]
+
+
+@cache
+def variants() -> tuple[Variant, ...]:
+    rows = table()["variant"]
+    return tuple(Variant(row["to"], tuple(row["of"]), any_of(row["said"])) for row in rows)
 
 
 def akin(one: str, other: str) -> bool:

@@ -8,6 +8,8 @@ one whose kit or amount it names, else the movement spoken of last.
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import NamedTuple
+from weakref import WeakKeyDictionary
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.build import Quote
@@ -19,11 +21,15 @@ from cuewright.parse.offering import (
     Offer,
     akin,
     asks,
+    expression,
+    expressions,
+    find,
     has,
     makes_variant,
     place_of,
     plainly,
     table,
+    variants,
 )
 from cuewright.parse.pieces import pieces
 from cuewright.parse.topics import Piece, Talk
@@ -44,7 +50,7 @@ def options(
 ) -> tuple[Option, ...]:
     """The options in the order said, one for each movement, kind and variant."""
     found: dict[tuple[str, str, str | None], Option] = {}
-    for offer in offers(Talk(divided, names), blocks, names):
+    for offer in told(divided, blocks, names).offers:
         amount = offer.amount
         option = Option(
             about=offer.about,
@@ -59,12 +65,26 @@ def options(
     return tuple(found.values())
 
 
-def offers(talk: Talk, blocks: Sequence[Block], names: Names) -> list[Offer]:
-    """Every offer of the talk with the tokens it is made in."""
-    reader = _Reader(Meant(talk, blocks, names))
-    for start, end in pieces(talk):
-        reader.read(talk.piece(start, end))
-    return reader.found
+class Told(NamedTuple):
+    """The talk and every offer in it."""
+
+    talk: Talk
+    offers: Sequence[Offer]
+
+
+_READ: WeakKeyDictionary[Names, Told] = WeakKeyDictionary()
+"""What was read for the names of a session: the cues ask for it after the options."""
+
+
+def told(divided: Divided, blocks: Sequence[Block], names: Names) -> Told:
+    """The talk and its offers with the tokens they are made in, read once."""
+    if names not in _READ:
+        talk = Talk(divided, names)
+        reader = _Reader(Meant(talk, blocks, names))
+        for start, end in pieces(talk):
+            reader.read(talk.piece(start, end))
+        _READ[names] = Told(talk, reader.found)
+    return _READ[names]
 
 
 class _Reader:
@@ -98,7 +118,7 @@ class _Reader:
 
     def _trail(self, piece: Piece) -> bool:
         """ "That's the easier one" says of which kind the option before it was."""
-        match = re.search(table()["trailer"], piece.line)
+        match = find("trailer", piece.line)
         if match is None or not self.found or piece.start - self.found[-1].end > 2:
             return False
         last = self.found[-1]
@@ -139,7 +159,7 @@ class _Reader:
             yield offer
             return
         name = about or self._meant.about(piece, to)
-        either = to is not None and re.search(r"\bor\b", piece.line) is not None
+        either = to is not None and " or " in f" {piece.line} "
         if to is None or name in (None, to) or either:
             variants = [v for v in self._variants(piece, name) if v.to != to]
             yield from variants
@@ -167,7 +187,7 @@ class _Reader:
         for place, named in enumerate(piece.named):
             if named.called == to:
                 _, _, rest = piece.line.partition(f"@{place}")
-                match = re.search(table()["also"], rest.strip())
+                match = expression("also").search(rest.strip())
                 return piece.named[int(match[1])].called if match else None
         return None
 
@@ -211,9 +231,8 @@ class _Reader:
     def _variants(self, piece: Piece, about: str | None) -> Iterator[Offer]:
         """Phrases that make another movement of one of the session's."""
         seen: set[str] = set()
-        for row in table()["variant"]:
-            to, of = row["to"], tuple(row["of"])
-            if to in self._names.session or not _said(row["said"], piece.line):
+        for to, of, said in variants():
+            if to in self._names.session or not said.search(piece.line):
                 continue
             family = [n for n in (about, *self._names.session) if n and n.endswith(of) and n != to]
             if about is not None:
@@ -225,8 +244,8 @@ class _Reader:
 
     def _pair(self, piece: Piece) -> tuple[str | None, str | None]:
         """The movement that the piece is about and the one it offers, as far as it names them."""
-        for pattern in table()["trades"]:
-            if match := re.search(pattern, piece.line):
+        for pattern in expressions("trades"):
+            if match := pattern.search(piece.line):
                 about, to = (piece.named[int(match[group][1:])] for group in ("about", "to"))
                 if about.name in self._names.session or to.called not in self._names.session:
                     return about.name, self._finest(piece, to)
@@ -259,8 +278,8 @@ class _Reader:
 
     def _taken(self, piece: Piece) -> list[Named]:
         out: list[Named] = []
-        for pattern in table()["takes"]:
-            for match in re.finditer(pattern, piece.line):
+        for pattern in expressions("takes"):
+            for match in pattern.finditer(piece.line):
                 named = piece.named[int(match[1])]
                 if named not in out and self._later(piece, match):
                     out.append(named)
@@ -285,10 +304,6 @@ class _Reader:
 
 def _ending(named: Named) -> list[str]:
     return named.called.split("-")[-2:]
-
-
-def _said(patterns: Sequence[str], line: str) -> bool:
-    return any(re.search(pattern, line) for pattern in patterns)
 
 
 def _kind_of_variant(about: str, to: str) -> Kind:

@@ -2,86 +2,123 @@
 
 import re
 from collections.abc import Iterator
+from functools import cache
+from itertools import accumulate
 
 from cuewright.parse.offering import has, place_of, table
 from cuewright.parse.topics import Talk
 
 _LONGEST = 60
+_LONGEST_SENTENCE = 200
 _PATIENCE = 25
 """Tokens within which a condition gets its offer."""
+_TOPIC = 40
+"""Tokens that a topic has at most before its condition."""
 _RUNS_ON = frozenset(("then", "before", "after", "so", "because"))
 _ASKS = frozenset(("what", "how", "who", "why", "which", "any", "do"))
 
 
 def pieces(talk: Talk) -> Iterator[tuple[int, int]]:
     """The talk in pieces of one offer at most."""
-    start = 0
+    cuts, start = _Cuts(talk), 0
     for at in range(1, len(talk.tokens)):
-        if _ends(talk, start, at):
+        if cuts.ends(start, at):
             yield start, at
             start = at
     yield start, len(talk.tokens)
 
 
-def _ends(talk: Talk, start: int, at: int) -> bool:
-    """Whether a piece that began at ``start`` ends before the token ``at``."""
-    before = talk.tokens[at - 1]
-    if talk.stops:
-        if before.after == "?":
-            asks = talk.tokens[start].norm in _ASKS
-            line = talk.piece(start, at).line
+class _Cuts:
+    """Where pieces of a talk may end."""
+
+    def __init__(self, talk: Talk) -> None:
+        self._talk, self._stops = talk, talk.stops
+        self._fresh = frozenset(clause.start for clause in talk.clauses)
+        norms = [token.norm for token in talk.tokens]
+        ends = accumulate((len(norm) + 1 for norm in norms), initial=0)
+        places = {end: at for at, end in enumerate(ends)}
+        line = " ".join(norms)
+        self._conditions = {places[m.start()] for m in _condition().finditer(line)}
+        self._opens: set[int] = set()
+        if not self._stops:
+            self._opens = {places[m.start()] for m in _opens().finditer(line)}
+            self._opens |= {at for at in range(1, len(norms)) if self._topic(at)}
+            self._opens -= {at for at, norm in enumerate(norms) if norm == "if"}
+
+    def ends(self, start: int, at: int) -> bool:
+        """Whether a piece that began at ``start`` ends before the token ``at``."""
+        if not self._stops:
+            fresh = at in self._fresh and self._talk.tokens[at].norm not in _RUNS_ON
+            return (
+                at - start > _LONGEST
+                or (fresh and not self._waits(start, at))
+                or self._starts(start, at)
+            )
+        after = self._talk.tokens[at - 1].after
+        if after == "?" and at - start <= _LONGEST_SENTENCE:
+            asks = self._talk.tokens[start].norm in _ASKS
+            line = self._talk.piece(start, at).line
             return asks or not (has("trouble", line) or has("elsewhere", line))
-        return before.after in (".", "!", ";") or _starts(talk, start, at)
-    fresh = talk.clause(at).start == at and talk.tokens[at].norm not in _RUNS_ON
-    return (
-        at - start > _LONGEST or (fresh and not _waits(talk, start, at)) or _starts(talk, start, at)
-    )
+        long = at - start > _LONGEST_SENTENCE
+        return long or after in (".", "!", ";", "?") or self._starts(start, at)
 
-
-def _starts(talk: Talk, start: int, at: int) -> bool:
-    """Whether an offer starts at ``at`` inside a sentence."""
-    rows = table()
-    before = talk.tokens[at - 1]
-    words = " ".join(t.norm for t in talk.tokens[at : at + 5])
-    if before.norm in rows["not_after"]:
-        return False
-    if talk.tokens[at].norm == "if":
-        if any(re.match(rf"if {pattern}", words) for pattern in rows["not_open"]):
+    def _starts(self, start: int, at: int) -> bool:
+        """Whether an offer starts at ``at`` inside a sentence."""
+        if at in self._conditions:
+            before = self._talk.tokens[at - 1].norm
+            if before in _words("not_after"):
+                return False
+            if not self._stops or before in ("and", "or", "but", "so"):
+                return True
+            short = at - start <= _TOPIC
+            return short and has("topic_only", self._talk.piece(start, at).line)
+        if at not in self._opens or self._talk.tokens[at - 1].norm in _words("not_after"):
             return False
-        joined = before.norm in ("and", "or", "but", "so")
-        return not talk.stops or joined or has("topic_only", talk.piece(start, at).line)
-    if talk.stops:
-        return False
-    opens = any(re.match(rf"{p}\b", words) for p in rows["opens"])
-    return (opens or _topic(talk, at)) and _done(talk, start, at)
+        return self._done(start, at)
+
+    def _topic(self, at: int) -> bool:
+        """Whether a movement becomes the topic at ``at``: "push ups you can", "on the plank you"."""
+        tokens = self._talk.tokens
+        holds = _words("holds")
+        if tokens[at].norm in ("for", "on", "with") and tokens[at - 1].norm not in _words("clings"):
+            article = at + 1 < len(tokens) and tokens[at + 1].norm in ("the", "your")
+            return article and bool(self._talk.within(at + 2, at + 3))
+        named = self._talk.within(at, at + 1)
+        if not named or tokens[at - 1].norm in holds or named[0].end >= len(tokens):
+            return False
+        last = named[0].end - 1
+        plural = tokens[last].norm != self._talk.stems[last]
+        free = all(token.norm not in holds for token in tokens[max(at - 3, 0) : at])
+        return tokens[last + 1].norm in _words("topic_then") or (plural and free)
+
+    def _waits(self, start: int, at: int) -> bool:
+        """Whether the stretch up to ``at`` says what is wrong and not yet what to do."""
+        if at - start >= _PATIENCE:
+            return False
+        line = self._talk.piece(start, at).line
+        trouble = place_of("trouble", line)
+        return trouble is not None and not has("acts", line[trouble:])
+
+    def _done(self, start: int, at: int) -> bool:
+        """Whether the stretch up to ``at`` has its offer already."""
+        line = self._talk.piece(start, at).line
+        trouble = place_of("trouble", line)
+        if trouble is None:
+            return not line.startswith("if ")
+        return has("acts", line[trouble:])
 
 
-def _topic(talk: Talk, at: int) -> bool:
-    """Whether a movement becomes the topic at ``at``: "push ups you can", "on the plank you"."""
-    rows, tokens = table(), talk.tokens
-    if tokens[at].norm in ("for", "on", "with") and tokens[at - 1].norm not in rows["clings"]:
-        article = at + 1 < len(tokens) and tokens[at + 1].norm in ("the", "your")
-        return article and bool(talk.within(at + 2, at + 3))
-    named = talk.within(at, at + 1)
-    if not named or tokens[at - 1].norm in rows["holds"] or named[0].end >= len(tokens):
-        return False
-    last = named[0].end - 1
-    plural = tokens[last].norm != talk.stems[last]
-    free = all(token.norm not in rows["holds"] for token in tokens[max(at - 3, 0) : at])
-    return tokens[last + 1].norm in rows["topic_then"] or (plural and free)
+@cache
+def _words(key: str) -> frozenset[str]:
+    return frozenset(table()[key])
 
 
-def _waits(talk: Talk, start: int, at: int) -> bool:
-    """Whether the stretch up to ``at`` says what is wrong and not yet what to do."""
-    line = talk.piece(start, at).line
-    trouble = place_of("trouble", line)
-    return trouble is not None and at - start < _PATIENCE and not has("acts", line[trouble:])
+@cache
+def _condition() -> re.Pattern[str]:
+    """An "if" that may open an offer."""
+    return re.compile(rf"(?<!\S)if(?!\S)(?! (?:{'|'.join(table()['not_open'])}))")
 
 
-def _done(talk: Talk, start: int, at: int) -> bool:
-    """Whether the stretch up to ``at`` has its offer already."""
-    line = talk.piece(start, at).line
-    trouble = place_of("trouble", line)
-    if trouble is None:
-        return not line.startswith("if ")
-    return has("acts", line[trouble:])
+@cache
+def _opens() -> re.Pattern[str]:
+    return re.compile(rf"(?<!\S)(?=(?:{'|'.join(table()['opens'])})\b)")

@@ -95,7 +95,12 @@ def row(reading: Reading, start: int, end: int, *, without: frozenset[int] = fro
 def _most(reading: Reading, at: int) -> int:
     """Length of "as many (good ones) as you can" at a token, 0 where it does not stand."""
     norms = [t.norm for t in reading.tokens[at : at + 9]]
-    if norms[:1] != ["as"] or norms[1:2] not in (["many"], ["long"]) or "round" in norms or "rounds" in norms:
+    if (
+        norms[:1] != ["as"]
+        or norms[1:2] not in (["many"], ["long"])
+        or "round" in norms
+        or "rounds" in norms
+    ):
         return 0
     for place in range(2, len(norms) - 1):
         if norms[place] == "as" and norms[place + 1] in ("you", "possible"):
@@ -156,20 +161,32 @@ def _sign(reading: Reading, amount: Amount) -> str:
     if after in (["rep", "max"], ["rep", "maximum"]) or after[:1] == ["rm"]:
         return "#"
     counted = amount.start > 1 and reading.tokens[amount.start - 2].norm in _ORDINALS
-    if before in _PLACES and after[:1] not in (["times"], ["time"]) and not counted and amount.unit is None and amount.shape == "one":
+    if (
+        before in _PLACES
+        and after[:1] not in (["times"], ["time"])
+        and not counted
+        and amount.unit is None
+        and amount.shape == "one"
+    ):
         return "#"
     return "k" if _bell(reading, amount) else letter(amount)
 
 
 _HEAVIEST_BELL = 130
-_PEOPLE = frozenset("women men ladies gents girls boys guys blokes lads lasses fellas gentlemen male female".split())
+_PEOPLE = frozenset(
+    "women men ladies gents girls boys guys blokes lads lasses fellas gentlemen male female".split()
+)
 
 
 def _bell(reading: Reading, amount: Amount) -> bool:
     """Whether a bare number names a weight: "using a 24", "155 for the men"."""
     before = reading.tokens[amount.start - 1].norm if amount.start else ""
     after = reading.tokens[amount.end].norm if amount.end < len(reading.tokens) else ""
-    if amount.unit is None and [t.norm for t in reading.tokens[amount.end : amount.end + 3]] == ["on", "the", "bar"]:
+    if amount.unit is None and [t.norm for t in reading.tokens[amount.end : amount.end + 3]] == [
+        "on",
+        "the",
+        "bar",
+    ]:
         return True
     if amount.unit is None and any(
         token.norm in _PEOPLE for token in reading.tokens[amount.end : amount.end + 3]
@@ -213,4 +230,6 @@ def _inside(
 
 @cache
 def _letters() -> dict[str, str]:
-    return {word: key for key, words in raw("cuewright.parse", "words.toml").items() for word in words}
+    return {
+        word: key for key, words in raw("cuewright.parse", "words.toml").items() for word in words
+    }

@@ -97,7 +97,9 @@ def marks(row: Row, tokens: tuple[Token, ...]) -> list[Mark]:
 
 
 _THROUGH = frozenset("through round around over".split())
-_LISTED = frozenset("things exercises moves that it this those them lot stations everything list circuit all pair".split())
+_LISTED = frozenset(
+    "things exercises moves that it this those them lot stations everything list circuit all pair".split()
+)
 _NOT_ROUNDS = frozenset("first second third last each every per next another one".split())
 
 
@@ -118,7 +120,12 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
         return before not in ("no",)
     if kind == "every" and last.letter == "U":
         ahead = [token.norm for token in tokens[last.end : last.end + 10]]
-        return "on" in ahead[:1] or "for" in ahead[:4] or "you" in ahead[:1] or before in ("it's", "is")
+        return (
+            "on" in ahead[:1]
+            or "for" in ahead[:4]
+            or "you" in ahead[:1]
+            or before in ("it's", "is")
+        )
     if kind == "ladder":
         rungs = first.amount.values if first.amount else ()
         named = before in _NAMED and not tokens[first.start - 1].after
@@ -128,7 +135,9 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
     return True
 
 
-_NAMED = frozenset("number numbers minute minutes round rounds station stations set sets week weeks".split())
+_NAMED = frozenset(
+    "number numbers minute minutes round rounds station stations set sets week weeks".split()
+)
 _TOP_RUNG = 5
 
 
@@ -144,7 +153,10 @@ def _steps(rungs: tuple[float, ...]) -> bool:
 def _stopped(spans: tuple[Span, ...], tokens: tuple[Token, ...], *, weak: bool = False) -> bool:
     """Whether a stop (or, unless ``weak``, a comma) parts the spans."""
     stops = ".?!" if weak else ".?!,;:"
-    return any(tokens[at].after and tokens[at].after in stops for at in range(spans[0].start, spans[-1].end - 1))
+    return any(
+        tokens[at].after and tokens[at].after in stops
+        for at in range(spans[0].start, spans[-1].end - 1)
+    )
 
 
 def _between(row: Row, start: int, end: int) -> str:

@@ -39,6 +39,7 @@ class Talk:
         self._amounts = [a for a in divided.reading.amounts if a.shape not in _NO_AMOUNTS]
         self._clause_ends = [c.end for c in divided.clauses]
         self._starts = [n.start for n in self.named]
+        self._amount_starts = [a.start for a in self._amounts]
 
     @cached_property
     def stops(self) -> bool:
@@ -51,10 +52,9 @@ class Talk:
 
     def counted(self, named: Named, *, reach: int = 3) -> bool:
         """Whether an amount stands beside a movement, with no stop between."""
-        first = bisect_left(self._amounts, named.start - reach, key=lambda a: a.start)
-        for amount in self._amounts[first:]:
-            if amount.start > named.end + reach:
-                break
+        first = bisect_left(self._amount_starts, named.start - reach)
+        last = bisect_right(self._amount_starts, named.end + reach)
+        for amount in self._amounts[first:last]:
             ahead = amount.end <= named.start
             gap = (amount.end, named.start) if ahead else (named.end, amount.start)
             if gap[1] - gap[0] <= reach and not self._stopped(*gap):
@@ -75,14 +75,18 @@ class Talk:
         named = [n for n in self.within(start, end) if n.end <= end]
         covered = {at for n in named for at in range(n.start, n.end)}
         amounts = [
-            a for a in self._amounts
-            if start <= a.start and a.end <= end and covered.isdisjoint(range(a.start, a.end))
+            a for a in self._amounts_from(start, end)
+            if a.end <= end and covered.isdisjoint(range(a.start, a.end))
         ]  # fmt: skip
         first = bisect_right(self._clause_ends, start)
         last = bisect_right(self._clause_ends, end - 1)
         line = " ".join(self._words(start, end, named, amounts))
         clauses = tuple(self.clauses[first : last + 1])
         return Piece(start, end, line, tuple(named), tuple(amounts), clauses)
+
+    def _amounts_from(self, start: int, end: int) -> Sequence[Amount]:
+        first = bisect_left(self._amount_starts, start)
+        return self._amounts[first : bisect_left(self._amount_starts, end)]
 
     def _words(
         self, start: int, end: int, named: Sequence[Named], amounts: Sequence[Amount]

@@ -1,4 +1,4 @@
-"""Work that stands in no table: a number and a name, kept as heard, with the nearest known names."""
+"""Work that stands in no table: a number and a name, kept as heard, with its nearest names."""
 
 from bisect import bisect_left
 from collections.abc import Iterator

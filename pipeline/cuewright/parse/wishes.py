@@ -103,7 +103,8 @@ class Wishes:
 
     def _per_side(self, figure: Figure) -> bool:
         """ "Thirty seconds a side"."""
-        return not self._tokens[figure.end - 1].after and self._norm(figure.end) in words()["side"]
+        parted = bool(self._tokens[figure.end - 1].after)
+        return not parted and self._norm(figure.end + 1) in words()["side"]
 
     def _is_clock(self, figure: Figure) -> bool:
         """ "Four minutes of …", "forty seconds on": work or rest, unless "on the row" follows."""

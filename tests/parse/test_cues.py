@@ -74,3 +74,7 @@ def test_pacing_is_advice() -> None:
 def test_a_warm_up_elsewhere_is_advice_about_the_warm_up() -> None:
     (advice,) = told(f"After your usual warm-up, we begin. {WORK}").advice
     assert (advice.about, advice.said[0].quote) == ("warm-up", "your usual warm-up,")
+
+
+def test_a_talk_that_names_no_movement_has_no_cues() -> None:
+    assert coached("Evening all. Keep your chest up and your heels down.") == []

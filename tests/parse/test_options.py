@@ -26,6 +26,9 @@ def scaled(text: str, work: str = WORK) -> list[Option]:
             ("kettlebell-swing", "glute-bridge"),
         ),
         ("If the rower is taken, do the ski machine instead.", ("row", "ski")),
+        ("If the rower's busy it's the ski machine.", ("row", "ski")),
+        ("If your shins hurt, hop on the ski machine in place of the row.", ("row", "ski")),
+        ("Sore shoulder? Pull-ups become dead bugs.", ("pull-up", "dead-bug")),
     ],
 )
 def test_another_movement_for_joints_kit_or_room_is_a_substitute(
@@ -44,6 +47,8 @@ def test_another_movement_for_joints_kit_or_room_is_a_substitute(
         ("No pull-ups yet? Loop a band on the bar.", "pull-up", "easier", "band-assisted-pull-up"),
         ("Want more? Make the lunges jumping lunges.", "walking-lunge", "harder", "jumping-lunge"),
         ("If the plank is too much, put one knee down.", "plank", "easier", None),
+        ("Push-ups too spicy? Go against the wall.", "push-up", "easier", "wall-push-up"),
+        ("If the lunges are wobbly, hold on to the rig.", "walking-lunge", "easier", None),
     ],
 )  # fmt: skip
 def test_variants_of_a_movement_are_easier_or_harder(
@@ -63,6 +68,7 @@ def test_variants_of_a_movement_are_easier_or_harder(
             ("plank", "shorter", None, 20),
         ),
         ("If the bell's too heavy, take the 12.", ("kettlebell-swing", "lighter", None, 12)),
+        ("If you're new, do the ten minute version.", ("total", "shorter", None, 600)),
         ("If it's your first week, do two rounds instead of four.", ("total", "fewer", None, 2)),
         ("If you're back from being ill, do half of everything.", ("total", "fewer", None, None)),
     ],
@@ -81,6 +87,17 @@ def test_what_is_offered_next_goes_on_about_the_movement_before() -> None:
     assert found == [("push-up", "easier", "knee-push-up", None), ("push-up", "fewer", None, 8)]
 
 
+def test_a_smaller_load_may_replace_a_load() -> None:
+    work = WORK.replace("with a 16", "with a 16 kilo bell")
+    found = scaled("If the 16 folds you up, drop to the 12.", work)
+    assert found == [("kettlebell-swing", "lighter", None, 12)]
+
+
+def test_two_conditions_may_share_an_offer() -> None:
+    found = scaled("if forty seconds is too long if you have had that cough do thirty", CIRCUIT)
+    assert found == [("round", "shorter", None, 30)]
+
+
 def test_two_movements_may_be_offered_at_once() -> None:
     found = scaled("If you can't jump, swap the box jumps for step-ups or glute bridges.")
     assert [option[2] for option in found] == ["step-up", "glute-bridge"]
@@ -93,6 +110,8 @@ def test_two_movements_may_be_offered_at_once() -> None:
         "If the clock stops, shout for Bram.",
         "Last week the rows hurt too much, so the eight did burpees instead.",
         "If you're new, I'm Nessa.",
+        "If any station hurts, shout.",
+        "If the swings hurt tomorrow, you went too heavy.",
     ],
 )
 def test_talk_with_a_condition_is_not_always_an_offer(text: str) -> None:

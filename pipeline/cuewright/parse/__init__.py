@@ -14,6 +14,7 @@ from cuewright.parse.places import places
 from cuewright.parse.subjects import Subjects
 from cuewright.parse.targets import targets
 from cuewright.parse.unknown import unknown
+from cuewright.parse.unplaced import unplaced
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Plan, Repair, Source
@@ -55,6 +56,6 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
             Repair(heard=s.heard, meant=s.meant, said=(quote(s.start, s.end),))
             for s in divided.reading.swaps
         ),
-        unknown=unknown(divided, quote),
+        unknown=(*unknown(divided, quote), *unplaced(divided, blocks, quote)),
         warnings=heard.warnings,
     )

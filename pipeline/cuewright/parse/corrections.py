@@ -3,22 +3,26 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 
-from cuewright.parse.spans import letter
+from cuewright.parse.signs import letter
+from cuewright.parse.words import words
 from cuewright.phrases import Phrases
-from cuewright.tables import raw
 from cuewright_models.tokens import Amount, Reading
 
 _REACH = 9
-"""Tokens between the words taken back and those that replace them, at most, on each side."""
+"""Tokens from the words that take back to the right number, at most."""
 _CLOSE = 2
+"""The same where a sentence ends in between, or the numbers are of two sorts."""
 _SINCE = 5
 """Tokens between a number and the words that take it back, at most."""
-_HOLD = frozenset("to the for your as with from just".split())
-_OWNING = frozenset(
-    "it it's isn't what hark i'm wait hang sorry that's it's i let make tell forgive scratch hold my".split()
-)
-_FILLERS = frozenset("no nope uh um er erm wait actually sorry hang on oh well".split())
+_JOINED = 6
+"""Tokens between two such phrases that are one: "sorry, no, scratch that"."""
+_COUNTED = ("set", "round", "time")
+_NO_COUNT = ("ordinal", "date", "other")
+_HOLDING = words("corrections", "holding")
+_OWNING = words("corrections", "owning")
+_FILLERS = words("corrections", "fillers")
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,22 +36,10 @@ class Correction:
 
 def corrections(reading: Reading) -> list[Correction]:
     """Everything taken back in the talk, in order."""
-    counts = [a for a in reading.amounts if a.shape not in ("ordinal", "date", "other")]
-    out = []
-    for start, end in _merged(sorted({*_phrases_in(reading), *_bare_no(reading, counts)})):
-        before = next((a for a in reversed(counts) if a.end <= start), None)
-        after = next((a for a in counts if a.start >= end), None)
-        if before is None or after is None:
-            continue
-        if start - before.end > _SINCE or after.start - end > _REACH:
-            continue
-        stopped = reading.tokens[end - 1].after in (".", "?", "!")
-        if after.start - end > (_CLOSE if stopped or not _alike(before, after) else _REACH):
-            continue
-        before = _same_count(reading, counts, before, after)
-        same = (before.low, before.high) == (after.low, after.high)
-        out.append(Correction(before.start, after.start, same or _named_anew(reading, after)))
-    return out
+    counts = [amount for amount in reading.amounts if amount.shape not in _NO_COUNT]
+    places = sorted({*_sorry(reading), *_bare_no(reading, counts)})
+    found = (_correction(reading, counts, start, end) for start, end in _merged(places))
+    return [correction for correction in found if correction is not None]
 
 
 def taken_back(reading: Reading, found: Sequence[Correction]) -> frozenset[int]:
@@ -56,15 +48,32 @@ def taken_back(reading: Reading, found: Sequence[Correction]) -> frozenset[int]:
     A movement in between stays, as the right number may be meant for it.
     """
     named = {at for m in reading.movements for at in range(m.start, m.end)}
-    units = {a.start: a for a in reading.amounts}
+    amounts = {amount.start: amount for amount in reading.amounts}
     out: set[int] = set()
     for one in found:
         held = set(range(one.start, one.end))
         out |= held if one.renamed else held - named
-        before, after = units.get(one.start), units.get(one.end)
+        before, after = amounts.get(one.start), amounts.get(one.end)
         if before is not None and after is not None and before.unit and not after.unit:
             out |= set(range(after.start, after.end))  # "20 minutes, make it 25": no count
     return frozenset(out)
+
+
+def _correction(
+    reading: Reading, counts: Sequence[Amount], start: int, end: int
+) -> Correction | None:
+    """From the wrong number to the right one, around the words ``start:end`` that say so."""
+    before = next((a for a in reversed(counts) if a.end <= start), None)
+    after = next((a for a in counts if a.start >= end), None)
+    if before is None or after is None or start - before.end > _SINCE:
+        return None
+    stopped = reading.tokens[end - 1].after in (".", "?", "!")
+    alike = letter(before) == letter(after)
+    if after.start - end > (_REACH if alike and not stopped else _CLOSE):
+        return None
+    before = _same_count(reading, counts, before, after)
+    same = (before.low, before.high) == (after.low, after.high)
+    return Correction(before.start, after.start, same or _named_anew(reading, after))
 
 
 def _same_count(
@@ -72,18 +81,13 @@ def _same_count(
 ) -> Amount:
     """ "Four sets of ten, sorry, three sets": the sets are taken back, not the ten."""
     noun = _noun(reading, after.end) or _noun(reading, after.end + 1)
-    if noun:
-        for amount in reversed([a for a in counts if a.end <= before.end]):
-            if before.end - amount.start > _REACH:
-                break
-            if _noun(reading, amount.end) == noun:
-                return amount
-    return before
+    near = (a for a in reversed(counts) if before.end - _REACH <= a.start and a.end <= before.end)
+    return next((a for a in near if noun and _noun(reading, a.end) == noun), before)
 
 
 def _noun(reading: Reading, at: int) -> str:
     stem = reading.stems[at] if at < len(reading.stems) else ""
-    return stem if stem in ("set", "round", "time") else ""
+    return stem if stem in _COUNTED else ""
 
 
 def _named_anew(reading: Reading, amount: Amount) -> bool:
@@ -91,32 +95,30 @@ def _named_anew(reading: Reading, amount: Amount) -> bool:
     return any(0 <= m.start - amount.end <= _CLOSE for m in reading.movements)
 
 
-def _alike(one: Amount, other: Amount) -> bool:
-    return letter(one) == letter(other)
-
-
-def _phrases_in(reading: Reading) -> Iterator[tuple[int, int]]:
-    for mention in _sorry().everywhere(reading.stems):
+def _sorry(reading: Reading) -> Iterator[tuple[int, int]]:
+    """Phrases that take back, less "hang on to the bar"."""
+    for mention in _phrases().everywhere(reading.stems):
         after = reading.tokens[mention.end].norm if mention.end < len(reading.tokens) else ""
-        if not (reading.tokens[mention.start].norm == "hang" and after in _HOLD):
+        if not (reading.tokens[mention.start].norm == "hang" and after in _HOLDING):
             yield mention.start, mention.end
 
 
 def _bare_no(reading: Reading, counts: Sequence[Amount]) -> Iterator[tuple[int, int]]:
     """ "no" counts only between two numbers: "fifty, uh no, thirty"."""
-    for one, other in zip(counts, counts[1:], strict=False):
-        between = [reading.tokens[at].norm for at in range(one.end, other.start)]
+    for one, other in pairwise(counts):
+        between = [token.norm for token in reading.tokens[one.end : other.start]]
         if "no" not in between or len(between) > _REACH:
             continue
-        follows = between[between.index("no") + 1 : between.index("no") + 2]
-        if all(word in _FILLERS for word in between) or follows and follows[0] in _OWNING:
+        follows = between[between.index("no") + 1 :]
+        if _FILLERS.issuperset(between) or (follows and follows[0] in _OWNING):
             yield one.end, other.start
 
 
 def _merged(places: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Places close together as one."""
     out: list[tuple[int, int]] = []
     for start, end in places:
-        if out and start - out[-1][1] <= 6:
+        if out and start - out[-1][1] <= _JOINED:
             out[-1] = (out[-1][0], max(end, out[-1][1]))
         else:
             out.append((start, end))
@@ -124,5 +126,5 @@ def _merged(places: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
 
 
 @cache
-def _sorry() -> Phrases:
-    return Phrases({"sorry": raw("cuewright.parse", "blocks.toml")["sorry"]["said"]})
+def _phrases() -> Phrases:
+    return Phrases({"sorry": words("corrections", "phrases")})

@@ -3,20 +3,25 @@
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from typing import Literal
 
 from cuewright.parse.marks import Marks
 from cuewright_models.divided import Divided
 from cuewright_models.tokens import Amount, Token
 
-Unit = Literal["s", "sets", "rpe", "%"]
+Unit = Literal["s", "sets", "rounds", "rpe", "%"]
 _LONGEST_S = 2 * 3600.0
 _NEGATED = 5
 """Tokens from "shouldn't" to "more than four minutes", at most."""
 _NOT = {"not", "shouldn't", "don't", "won't", "never"}
+_SOME = {"first", "last", "final", "opening", "another", "the", "of", "those", "these"}
 _SCALE = 40
 """Tokens for which a scale of ten stays open."""
 _TEN = 10
+_MAYBE = {"maybe", "a", "an", "or", "perhaps", "possibly", "even", "to", "nearly"}
+_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_TAKE = {"you", "take", "takes", "taking", "cost", "costs", "in", "under", "about", "around"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,10 +37,15 @@ class Figure:
     """True for a mark whose "out of ten" was said before."""
 
 
-def figures(divided: Divided, marks: Marks) -> list[Figure]:
-    """Every figure in order; ``marks`` are the phrases of targets.toml."""
+def figures(divided: Divided, marks: Marks, *, rounds: bool) -> list[Figure]:
+    """Every figure in order; ``marks`` are the phrases of targets.toml.
+
+    Rounds are a figure only where the session leaves their number open.
+    """
     scales = [mention.start for mention in marks.all("scale")]
     amounts = (_figure(divided.reading.tokens, a, scales) for a in divided.reading.amounts)
+    if rounds:
+        amounts = chain(amounts, (_rounds(divided.reading.tokens, a) for a in divided.reading.amounts))
     whole = (Figure(m.start, m.end, "sets", 1, 1) for m in marks.all("unbroken"))
     return sorted([*filter(None, amounts), *whole], key=lambda figure: figure.start)
 
@@ -43,7 +53,7 @@ def figures(divided: Divided, marks: Marks) -> list[Figure]:
 def _figure(tokens: Sequence[Token], amount: Amount, scales: Sequence[int]) -> Figure | None:
     if amount.shape not in ("one", "range"):
         return None
-    readings = (_time, _share, _out_of_ten, _exertion, _sets)
+    readings = (_time, _on_the_watch, _share, _out_of_ten, _exertion, _sets)
     found = (figure for reading in readings for figure in reading(tokens, amount))
     return next(found, None) or _bare_mark(tokens, amount, scales)
 
@@ -67,7 +77,42 @@ def _share(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
 def _out_of_ten(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
     norms = [token.norm for token in tokens[amount.end : amount.end + 3]]
     if amount.unit is None and norms in (["out", "of", "ten"], ["out", "of", "10"]):
-        yield Figure(amount.start, amount.end + 3, "rpe", amount.low, amount.high)
+        start, low = _lower(tokens, amount)
+        yield Figure(start, amount.end + 3, "rpe", low, amount.high)
+
+
+def _lower(tokens: Sequence[Token], amount: Amount) -> tuple[int, float | None]:
+    """Where "a six, maybe a seven" starts, and with which mark."""
+    at = amount.start - 1
+    while at > 0 and tokens[at].norm in _MAYBE:
+        at -= 1
+    below = None if amount.high is None else amount.high - 1
+    if at < amount.start - 1 and below is not None and tokens[at].norm in _marks(below):
+        return at, below
+    return amount.start, amount.low
+
+
+def _marks(mark: float) -> tuple[str, ...]:
+    """A whole mark as it may be written."""
+    at = int(mark) - 1
+    return (_WORDS[at], str(at + 1)) if 0 <= at < len(_WORDS) else ()
+
+
+def _on_the_watch(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
+    """ "Two twenty to two forty" after "should take you": minutes and seconds."""
+    low, high = amount.low, amount.high
+    words = {token.norm for token in tokens[amount.start : amount.end]}
+    if amount.unit is not None or low is None or high is None or amount.end - amount.start < 2:
+        return
+    spoken = all(word.isalpha() for word in words) and not words & {"hundred", "thousand"}
+    clock = all(100 <= end < 1000 and end % 100 < 60 for end in (low, high))
+    if spoken and clock and _norm(tokens, amount.start - 1) in _TAKE:
+        yield Figure(amount.start, amount.end, "s", _seconds(low), _seconds(high))
+
+
+def _seconds(said: float) -> float:
+    minutes, seconds = divmod(said, 100)
+    return 60 * minutes + seconds
 
 
 def _exertion(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
@@ -84,11 +129,22 @@ def _sets(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
         yield Figure(amount.start, amount.end + 1, "sets", amount.low, amount.high)
 
 
+def _rounds(tokens: Sequence[Token], amount: Amount) -> Figure | None:
+    """ "Five to six rounds"."""
+    after = _norm(tokens, amount.end)
+    if amount.unit is not None or amount.shape not in ("one", "range"):
+        return None
+    if after not in ("rounds", "laps") or _norm(tokens, amount.start - 1) in _SOME:
+        return None
+    return Figure(amount.start, amount.end + 1, "rounds", amount.low, amount.high)
+
+
 def _bare_mark(tokens: Sequence[Token], amount: Amount, scales: Sequence[int]) -> Figure | None:
     """ "An eight" where a scale of ten was spoken of before."""
     last = bisect_left(scales, amount.start + 1) - 1
     open_scale = last >= 0 and amount.start - scales[last] <= _SCALE
     led = _norm(tokens, amount.start - 1) in ("a", "an", "at", "around", "about")
+    led = led or (amount.start > 0 and tokens[amount.start - 1].after in (",", ":"))
     if amount.unit is not None or amount.low is None or amount.high is None:
         return None
     if not (open_scale and led and amount.low >= 1 and amount.high <= _TEN):

@@ -11,12 +11,20 @@ from cuewright_models.tokens import Amount
 _AHEAD = 12
 """Tokens after "go lighter" within which the movement may still be named."""
 
+_TOOLS = r" (?:dumbbells?|kettlebells?|bells?|plates?|bands?|chairs?|hands|feet)\b"
+"""After a number that is none of work: "with two dumbbells"."""
+
 
 def total(piece: Piece) -> Offer | None:
     """Fewer rounds, or less of everything."""
     line = piece.line
     if (half := find("halves", line)) and _shares(piece, half):
         return Offer(piece.start, piece.end, "total", "fewer")
+    if (match := find("version", line)) and piece.amounts[int(match[1])].unit == "s":
+        time = piece.amounts[int(match[1])]
+        return Offer(piece.start, piece.end, "total", "shorter", amount=time, unit="s")
+    if not piece.named and has("vest", line):
+        return Offer(piece.start, piece.end, "total", "harder")
     match = find("rounds", line)
     if match and not (has("trouble", line) or has("offers", line)):
         return None
@@ -52,7 +60,8 @@ def new(piece: Piece) -> Amount | None:
             falls = len(amount.values) == 2 and amount.values[0] > amount.values[1]
             if falls and "cut" in match[0]:
                 return replace(amount, low=amount.values[1], high=amount.values[1])
-            if amount not in before and amount.low is not None:
+            kit = re.match(_TOOLS, piece.line[match.end() :])
+            if amount not in before and amount.low is not None and kit is None:
                 return amount
     return None
 
@@ -60,13 +69,22 @@ def new(piece: Piece) -> Amount | None:
 def less(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
     """Fewer or shorter: of one movement, or of each round."""
     amount = new(piece)
-    if amount is None or any(a.unit in ("kg", "lb") for a in (amount, *old(piece))):
+    if amount is None:
         return None
+    bare = replace(amount, unit=None)
+    if amount.unit == "s" and (offer := _loaded_less(meant, piece, about, bare)):
+        return offer
+    if amount.unit in ("kg", "lb") or any(a.unit in ("kg", "lb") for a in old(piece)):
+        return _loaded_less(meant, piece, about, amount)
     timed = amount.unit == "s" or any(a.unit == "s" for a in old(piece))
+    if amount.unit is None and (offer := _loaded_less(meant, piece, about, amount)):
+        return offer
     if timed and _is_period(meant, piece, about):
         time = replace(amount, unit="s")
         return Offer(piece.start, piece.end, "round", "shorter", amount=time, unit="s")
-    name = about or meant.by_amount(piece) or meant.about(piece)
+    name = about or meant.by_amount(piece)
+    if name is None and not (any(a.unit is None for a in old(piece)) and amount.unit is None):
+        name = meant.about(piece)
     if about is None and (name is None or not _is_less(meant, name, amount)):
         name = _by_unit(meant, amount)
     if name is None or not _is_less(meant, name, amount):
@@ -77,6 +95,30 @@ def less(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
     unit = amount.unit or ("s" if timed else "m" if measured else "reps")
     kind = "shorter" if measured else "fewer"
     return Offer(piece.start, piece.end, name, kind, amount=amount, unit=unit)  # type: ignore[arg-type]
+
+
+def _loaded_less(meant: Meant, piece: Piece, about: str | None, amount: Amount) -> Offer | None:
+    """A smaller load of a movement that has one; a bare number has to replace a load."""
+    loads = [
+        (e.movement, load)
+        for e in meant.efforts
+        for load in e.load
+        if amount.unit in (None, load.unit) and load.low is not None
+        if amount.low is not None and amount.low < load.low
+    ]
+    if amount.unit is None:
+        before = {a.low for a in old(piece) if a.unit in (None, "kg", "lb")}
+        loads = [(name, load) for name, load in loads if before & {load.low, load.high}]
+    known = list(dict.fromkeys(name for name, _ in loads))
+    if about is not None and about not in known:
+        return None
+    name = about or (meant.topic(piece) if meant.topic(piece) in known else None)
+    if name is None and len(known) == 1:
+        name = known[0]
+    if name is None:
+        return None
+    units: list[str] = [load.unit for movement, load in loads if movement == name]
+    return Offer(piece.start, piece.end, name, "lighter", amount=amount, unit=units[0])
 
 
 def _is_count(piece: Piece, amount: Amount) -> bool:
@@ -140,6 +182,8 @@ def otherwise(
 def _lighter(meant: Meant, piece: Piece, about: str | None, name: str) -> Offer | None:
     weights = [a for a in piece.amounts if a.unit in ("kg", "lb") and a not in old(piece)]
     amount = weights[-1] if weights else new(piece)
+    if (match := find("height", piece.line)) and piece.amounts[int(match[1])].unit == "m":
+        return Offer(piece.start, piece.end, name, "easier")
     if about is None and not loaded(name):
         ahead = [n.name for n in meant.talk.within(piece.end, piece.end + _AHEAD)]
         said = [n for n in meant.names.work if set(n.split("-")) & set(piece.line.split())]

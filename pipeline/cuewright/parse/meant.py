@@ -14,6 +14,9 @@ from cuewright_models.tokens import Amount
 _FAR = 45
 """Tokens after which a movement spoken of is no longer meant by "it"."""
 
+_BESIDE = 3
+"""Tokens between a movement and a condition that is about it."""
+
 
 class Meant:
     """The session that is scaled, and the movement that the talk is at."""
@@ -24,7 +27,7 @@ class Meant:
         self.periods = {b.structure.work_s for b in blocks if isinstance(b.structure, Intervals)}
         self._spoken = tuple(dict.fromkeys(n.name for n in talk.named))
         self._topic: Named | None = None
-        self._announced = False
+        self.announced = False
         """Whether the piece before only named its topic: "chin-ups, if you've not got any"."""
 
     def word(self, at: int) -> str:
@@ -34,8 +37,8 @@ class Meant:
     def follow(self, piece: Piece, taken: set[str | None]) -> None:
         """Remember the last movement of a piece that is not one offered in it."""
         passing = table()["passing"]
-        self._announced = bool(piece.named) and has("topic_only", piece.line)
-        known = piece.named if self._announced else self._known(piece)
+        self.announced = bool(piece.named) and has("topic_only", piece.line)
+        known = piece.named if self.announced else self._known(piece)
         own = [n for n in known if n.called not in taken]
         own = [n for n in own if self.word(n.start - 1) not in passing]
         if own:
@@ -52,13 +55,22 @@ class Meant:
 
     def about(self, piece: Piece, to: str | None = None) -> str | None:
         """What a piece is about that names no movement of the session."""
-        if self._announced and self._at() != to:
+        if self.announced and self._at() != to:
             return self._at()
         name = self._by_kit(piece) or self.by_amount(piece)
-        if name is None and to is not None:
-            name = self._by_kin(piece, to)
         topic = self.topic(piece)
+        if name is None and to is not None:
+            beside = topic not in (None, to) and self._just_said(piece, to)
+            name = topic if beside else self._by_kin(piece, to)
         return name or (topic if topic != to else None)
+
+    def _just_said(self, piece: Piece, to: str) -> bool:
+        """Whether the topic ends right before a piece, and is the same kind of work as ``to``."""
+        topic, rows = self._topic, catalogue()
+        if topic is None or piece.start - topic.end > _BESIDE:
+            return False
+        row, other = rows.get(topic.name), rows.get(to)
+        return row is not None and other is not None and bool({*row.patterns} & {*other.patterns})
 
     def by_amount(self, piece: Piece) -> str | None:
         """The one movement whose amount or load is called too much."""
@@ -123,5 +135,5 @@ def _has(effort: Effort, amount: Amount) -> bool:
     """Whether an effort has an amount, or a load of so much."""
     same = amount.unit is None or amount.unit == effort.unit
     return (same and amount.low in (effort.low, effort.high)) or any(
-        amount.low == load.low for load in effort.load
+        amount.low == load.low and amount.unit in (None, load.unit) for load in effort.load
     )

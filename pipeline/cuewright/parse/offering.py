@@ -78,11 +78,12 @@ def plainly(line: str) -> bool:
 
 def acts_on(line: str) -> bool:
     """Whether something is to be done about what is wrong: after it, or before "if"."""
-    trouble = place_of("trouble", line)
+    trouble = find("trouble", line)
     if trouble is None:
         return False
     before = line.find(" if ")
-    return has("acts", line[trouble:]) or (0 < before < trouble and has("acts", line[:before]))
+    ahead = 0 < before < trouble.start() and has("acts", line[:before])
+    return ahead or has("acts", line[trouble.end() :])
 
 
 def asks(line: str) -> bool:

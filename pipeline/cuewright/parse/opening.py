@@ -12,7 +12,7 @@ from cuewright_models.plan import Date
 from cuewright_models.tokens import CalendarDate, Token
 from cuewright_models.transcript import Transcript
 
-_LONGEST = 6
+_LONGEST = 8
 """Words in a name, at most."""
 _RUN_ON = 4
 """Words kept of a name that nothing ends."""
@@ -23,7 +23,10 @@ _OPENING = 60
 """Tokens that count as early in a short talk."""
 _BACK = 6
 """Tokens before the naming word in which the session may be spoken of."""
+_AFTER = 7
+"""Tokens after "name" in which the name starts."""
 _NEAR = 3
+_STOPS = (".", "?", "!")
 _SURE = 4
 
 
@@ -72,6 +75,8 @@ def _start(tokens: Sequence[Token], at: int) -> int | None:
     table, norm = _table("title"), tokens[at].norm
     if norm in table["named"]:
         return _after_naming(tokens, at)
+    if at and f"{tokens[at - 1].norm} {norm}" in table["known-as"]:
+        return None if tokens[at + 1 : at + 2] and tokens[at + 1].norm == "the" else at + 1
     return _after_name(tokens, at) if norm in table["name"] else None
 
 
@@ -96,7 +101,9 @@ def _after_name(tokens: Sequence[Token], at: int) -> int | None:
     before = [token.norm for token in tokens[max(at - 2, 0) : at]]
     if not before or before[-1] not in table["article"]:
         return None
-    following = [token.norm for token in tokens[at + 1 : at + 8]]
+    following = [token.norm for token in tokens[at + 1 : at + 1 + _AFTER]]
+    if set(following) & set(table["named"]):
+        return None  # "it has a name, and it's called …": the name comes there
     if following[:1] == ["of"]:
         if "by" in before:
             return at + 2
@@ -148,7 +155,15 @@ def _ending(tokens: Sequence[Token], start: int, cuts: set[int]) -> int:
         ):
             return at
     ended = last == len(tokens) or tokens[last - 1].after or last in cuts
-    return last if ended else start + _RUN_ON
+    return last if ended else _run_on(tokens, start, last)
+
+
+def _run_on(tokens: Sequence[Token], start: int, last: int) -> int:
+    """The end of a name that nothing ends: a few words, and none of the small ones last."""
+    end = start + _RUN_ON
+    while end < last and tokens[end - 1].norm in _table("title")["small"]:
+        end += 1
+    return end
 
 
 def _contracted(tokens: Sequence[Token], at: int) -> bool:
@@ -213,15 +228,49 @@ def _is_today(tokens: Sequence[Token], day: CalendarDate) -> bool:
         return False
     before = [token.norm for token in tokens[max(day.start - _BACK, 0) : day.start]]
     nearest = [word for word in before if word not in ("the", "a", "this")][-1:]
-    if set(nearest) & set(table["other"]) or set(before[-4:]) & set(table["event"]):
-        return False
-    if _points(before):
+    if _recorded(before):
         return True
-    after = tokens[day.end].norm if day.end < len(tokens) else ""
-    named = before[-1:] not in (["the"], ["every"])
+    if set(nearest) & set(table["other"]) or _of_event(before):
+        return _greeted(tokens, day) and nearest == ["on"]
+    if _points(before) or _greeted(tokens, day):
+        return True
     whole = day.day is not None and day.month is not None
-    greeting = before[-1:] == ["happy"] or (after in table["part"] and day.start < _OPENING)
-    return named and (greeting or (whole and _early(tokens, day.start)))
+    return before[-1:] not in (["the"], ["every"]) and (
+        (whole and _early(tokens, day.start)) or _opens(tokens, day)
+    )
+
+
+def _of_event(before: Sequence[str]) -> bool:
+    """ "The race is …", "entries close …", but not "it was like a trolley race, it's …"."""
+    table = _table("date")
+    said = before[-4:]
+    if said[-1:] == ["it's"] and len(said) > 2 and said[-2] in table["event"]:
+        return not {"a", "an", "like"} & set(before[:-2])
+    return bool(set(said) & set(table["event"]))
+
+
+def _recorded(before: Sequence[str]) -> bool:
+    """ "Recorded on …"."""
+    return bool(set(before[-3:]) & set(_table("date")["recorded"]))
+
+
+def _greeted(tokens: Sequence[Token], day: CalendarDate) -> bool:
+    """ "Happy Friday", "welcome, here we are on a wet Thursday night"."""
+    before = [token.norm for token in tokens[max(day.start - _BACK, 0) : day.start]]
+    greeting = bool(set(before) & set(_table("date")["greeting"])) and _opens(tokens, day)
+    return before[-1:] == ["happy"] or greeting
+
+
+def _opens(tokens: Sequence[Token], day: CalendarDate) -> bool:
+    """ "Tuesday night", "Tuesday parade night", or the day alone, as a talk opens."""
+    if day.start >= _OPENING:
+        return False
+    after = [token.norm for token in tokens[day.end : day.end + 2]]
+    alone = tokens[day.end - 1].after in _STOPS and (
+        day.start == 0 or tokens[day.start - 1].after in (*_STOPS, ",")
+    )
+    parted = bool(tokens[day.end - 1].after)
+    return alone or (not parted and bool(set(after) & set(_table("date")["part"])))
 
 
 def _points(before: Sequence[str]) -> bool:

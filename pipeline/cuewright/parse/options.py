@@ -19,6 +19,7 @@ from cuewright.parse.names import Named, Names
 from cuewright.parse.offering import (
     Kind,
     Offer,
+    acts_on,
     akin,
     asks,
     expression,
@@ -149,7 +150,7 @@ class _Reader:
         if parts <= _SLACK:
             if not piece.named and self._meant.topic(piece) is None:
                 return False
-            other = len(piece.named) > 1 or makes_variant(line)
+            other = len(piece.named) > 1 or makes_variant(line) or _replies(line)
             return (offers and (trouble or asking)) or (trouble and asking and other)
         return (offers and trouble) or ((offers or trouble) and asking)
 
@@ -158,10 +159,14 @@ class _Reader:
         if (offer := total(piece)) and (to is None or leads(piece)):
             yield offer
             return
+        if (owner := self._owner(about)) is not None and about is not None:
+            if " or " in piece.line:
+                yield self._offer(piece, owner, about)
+            about = owner
         name = about or self._meant.about(piece, to)
         either = to is not None and " or " in f" {piece.line} "
         if to is None or name in (None, to) or either:
-            variants = [v for v in self._variants(piece, name) if v.to != to]
+            variants = [v for v in self._variants(piece, name) if v.to is None or v.to != to]
             yield from variants
             if variants and not either:
                 return
@@ -171,6 +176,14 @@ class _Reader:
                 yield self._offer(piece, name, str(other))
         elif offer := self._same(piece, about, name):
             yield offer
+
+    def _owner(self, about: str | None) -> str | None:
+        """The one movement of the main work that a movement which is none of it makes easier."""
+        if about is None or about in self._names.known:
+            return None
+        rows = catalogue()
+        kin = [n for n in self._names.work if n in rows and about in rows[n].easier]
+        return kin[0] if len(kin) == 1 else None
 
     def _same(self, piece: Piece, about: str | None, name: str | None) -> Offer | None:
         """What is offered without another movement."""
@@ -225,7 +238,7 @@ class _Reader:
         reason = line if has("trouble", line) else f"{self._before} {line}"
         if has("elsewhere", reason):
             return "substitute"
-        varied = (down and to not in row.swap) or (akin(about, to) and not up)
+        varied = (down and akin(about, to) and to not in row.swap) or (akin(about, to) and not up)
         return "easier" if varied else "substitute"
 
     def _variants(self, piece: Piece, about: str | None) -> Iterator[Offer]:
@@ -249,6 +262,13 @@ class _Reader:
                 about, to = (piece.named[int(match[group][1:])] for group in ("about", "to"))
                 if about.name in self._names.session or to.called not in self._names.session:
                     return about.name, self._finest(piece, to)
+        wrong = find("trouble", piece.line)
+        match = find("ordinary", piece.line)
+        if match and wrong and wrong.end() < match.start(1):
+            named = piece.named[int(match[1])]
+            if named.called != named.name and named.name in self._names.session:
+                return named.name, named.called
+            return (piece.named[0].name if piece.named[0] != named else None), named.called
         taken = [n for n in self._taken(piece) if not self._shorthand(piece, n)]
         rest = [n for n in piece.named if n not in taken and n.name in self._names.known]
         to_name = self._finest(piece, taken[0]) if taken else None
@@ -256,7 +276,12 @@ class _Reader:
         if about_name is None and asks(piece.line):
             about_name = self._stranger(piece, taken)
         alone = to_name is not None and about_name is None and len(piece.named) == 1
-        if alone and taken[0].called in self._names.work and "instead" not in piece.line:
+        if (
+            alone
+            and taken[0].called in self._names.work
+            and "instead" not in piece.line
+            and not self._meant.announced
+        ):
             return taken[0].name, None
         return about_name, to_name
 
@@ -300,6 +325,11 @@ class _Reader:
             if other.start > to.start and finer and other.called not in self._names.known:
                 return other.called
         return to.called
+
+
+def _replies(line: str) -> bool:
+    """Whether a line opens with a condition and says what to do about it."""
+    return has("condition", line) and acts_on(line)
 
 
 def _ending(named: Named) -> list[str]:

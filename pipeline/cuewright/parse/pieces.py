@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from functools import cache
 from itertools import accumulate
 
-from cuewright.parse.offering import has, place_of, table
+from cuewright.parse.offering import find, has, place_of, table
 from cuewright.parse.topics import Talk
 
 _LONGEST = 60
@@ -14,7 +14,10 @@ _PATIENCE = 25
 """Tokens within which a condition gets its offer."""
 _TOPIC = 40
 """Tokens that a topic has at most before its condition."""
+_SECOND = 8
+"""Tokens of a condition that a second one may follow before the offer."""
 _RUNS_ON = frozenset(("then", "before", "after", "so", "because"))
+_BINDS = frozenset(("if", "when", "as", "than", "is", "are", "off", "through", "like"))
 _ASKS = frozenset(("what", "how", "who", "why", "which", "any", "do"))
 
 
@@ -48,12 +51,11 @@ class _Cuts:
     def ends(self, start: int, at: int) -> bool:
         """Whether a piece that began at ``start`` ends before the token ``at``."""
         if not self._stops:
-            fresh = at in self._fresh and self._talk.tokens[at].norm not in _RUNS_ON
-            return (
-                at - start > _LONGEST
-                or (fresh and not self._waits(start, at))
-                or self._starts(start, at)
-            )
+            if at in self._fresh and not self._waits(start, at):
+                runs_on = self._talk.tokens[at].norm in _RUNS_ON
+                if not runs_on or self._offered(start, at):
+                    return True
+            return at - start > _LONGEST or self._starts(start, at)
         after = self._talk.tokens[at - 1].after
         if after == "?" and at - start <= _LONGEST_SENTENCE:
             asks = self._talk.tokens[start].norm in _ASKS
@@ -68,28 +70,49 @@ class _Cuts:
             before = self._talk.tokens[at - 1].norm
             if before in _words("not_after"):
                 return False
-            if not self._stops or before in ("and", "or", "but", "so"):
+            if not self._stops:
+                return before == "or" or not self._pending(start, at)
+            if before in ("and", "or", "but", "so"):
                 return True
             short = at - start <= _TOPIC
             return short and has("topic_only", self._talk.piece(start, at).line)
-        if at not in self._opens or self._talk.tokens[at - 1].norm in _words("not_after"):
+        before = self._talk.tokens[at - 1].norm
+        if at not in self._opens or before == "if" or before in _words("not_after"):
             return False
         return self._done(start, at)
 
     def _topic(self, at: int) -> bool:
-        """Whether a movement becomes the topic at ``at``: "push ups you can", "on the plank you"."""
+        """Whether a movement becomes the topic: "push ups you can", "on the plank you"."""
         tokens = self._talk.tokens
         holds = _words("holds")
         if tokens[at].norm in ("for", "on", "with") and tokens[at - 1].norm not in _words("clings"):
-            article = at + 1 < len(tokens) and tokens[at + 1].norm in ("the", "your")
-            return article and bool(self._talk.within(at + 2, at + 3))
-        named = self._talk.within(at, at + 1)
-        if not named or tokens[at - 1].norm in holds or named[0].end >= len(tokens):
+            pointed = at + 1 < len(tokens) and tokens[at + 1].norm in ("the", "your")
+            return pointed and bool(self._talk.within(at + 2, at + 3))
+        article = tokens[at].norm in ("the", "your")
+        named = self._talk.within(at + article, at + article + 1)
+        if not named or named[0].end >= len(tokens):
             return False
+        if tokens[at - 1].norm == "and" and tokens[named[0].end].norm == "if":
+            return True
+        if tokens[at - 1].norm in holds or (article and tokens[at - 1].norm in _words("clings")):
+            return False
+        if article:
+            follows = tokens[named[0].end].norm in ("you", "can")
+            return follows and tokens[at - 1].norm not in _BINDS
         last = named[0].end - 1
         plural = tokens[last].norm != self._talk.stems[last]
         free = all(token.norm not in holds for token in tokens[max(at - 3, 0) : at])
         return tokens[last + 1].norm in _words("topic_then") or (plural and free)
+
+    def _pending(self, start: int, at: int) -> bool:
+        """Whether the stretch up to ``at`` is only a condition, and another one follows."""
+        first = self._talk.tokens[start].norm == "if" and at - start <= _SECOND
+        return first and self._waits(start, at)
+
+    def _offered(self, start: int, at: int) -> bool:
+        """Whether the stretch up to ``at`` says what is wrong and what to do."""
+        match = find("trouble", self._talk.piece(start, at).line)
+        return match is not None and has("acts", match.string[match.end() :])
 
     def _waits(self, start: int, at: int) -> bool:
         """Whether the stretch up to ``at`` says what is wrong and not yet what to do."""

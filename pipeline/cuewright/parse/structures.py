@@ -1,28 +1,42 @@
 """What a clause says of rounds, sets, clocks and rests: regular patterns over span letters.
 
-The grammar (letters as in ``spans.py``):
+The grammar (letters as in ``spans.py``; ``words.toml`` has the words of each). Small words may
+stand in between; ``_PATTERNS`` says how many.
 
-    rounds     n .? R              "three easy rounds"; n T X "four times through"
-    sets       n .? S (f amount)?  "five sets of five"; b "five by five"
-    every      V t | V U           "every two minutes", "every minute"
-    intervals  t O t F             "forty on twenty off"; t f W … t f Z "of work … of rest"
-    rest       Z t | t Z | t B S   "rest 90 seconds", "two minutes between sets"
-    cap        K t | t K           "cap of seven minutes"
-    ladder     l                   "twenty one fifteen nine"
-    share      (n|t|d) H           "thirty seconds each"
+    intervals  (t|n) O (t|n) F        "forty on twenty off"
+               t W t (Z|F)            "forty seconds work, twenty seconds rest"
+               W t Z (t|n) | W t t Z  "work forty seconds, rest twenty"
+               t f M h t Z            "thirty seconds of rowing then thirty seconds rest"
+               R t t Z                "rounds of a minute with thirty seconds rest"
+    no-cap     N K                    "no cap"
+    cap        K t | K O e f n | t K  "cap of seven minutes", "a cap on it of seven"
+    every      V t | V U              "every two minutes", "every minute"
+    emom       G
+    amrap      A
+    rest       Z t | t Z | t B | t F  "rest 90 seconds", "two minutes between sets"
+               B (S|R) t              "between sets two minutes"
+    by         b                      "five by five"
+               n S f (n|t|d|c)        "five sets of five", where no movement follows
+    sets       n S                    "five sets"
+    rounds     n R                    "three easy rounds"
+    turns      n T | 2                "four times through", "twice"
+    ladder     l                      "twenty one fifteen nine"
+    share      (n|t|d|c) H            "thirty seconds each", where no side follows
+    slot       U n                    "minute two"
 """
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from cuewright.parse.spans import Row, Span
+from cuewright.parse.words import words
 from cuewright_models.tokens import Amount, Token
 
 Kind = Literal[
-    "rounds", "sets", "by", "every", "turns", "intervals", "rest", "cap", "no-cap", "ladder",
-    "share", "amrap", "for-time", "emom", "slot", "for",
+    "intervals", "no-cap", "cap", "every", "emom", "amrap", "rest", "by", "sets", "rounds",
+    "turns", "ladder", "share", "slot",
 ]  # fmt: skip
 
 
@@ -34,134 +48,131 @@ class Mark:
     start: int
     end: int
     amounts: tuple[Amount, ...] = ()
-    between: str = ""
-    """For a rest: "set" or "round" when said to stand between those."""
+    between: Literal["", "set", "round"] = ""
+    """For a rest: what it is said to stand between."""
 
 
-_GAP = "[.e]{0,2}"
-# Tried in this order; a span is used once. Groups are the spans that the mark keeps.
-_PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = tuple(
-    (kind, re.compile(pattern))  # type: ignore[misc]
-    for kind, pattern in (
-        ("intervals", rf"([tn])[.eq]?O[.ehqw]{{0,3}}([tn])[.eq]?F"),
-        ("intervals", r"(t)[fe]*W[.ehqfw]{0,4}(t)[fe.]{0,2}[ZF]"),
-        ("intervals", r"Wq?e?(t)[.ehqw]{0,4}Zq?e?([tn])"),
-        ("intervals", r"Wq?e?(t)[.ehqw]{0,6}(t)[fe.]?Z"),
-        ("intervals", r"(t)f[.eM]{1,3}h{1,2}(t)[fe.]?Z"),
-        ("intervals", r"R[.e]{0,3}(t)[.ew]{1,3}(t)f?Z"),
-        ("no-cap", r"N[.e]{0,2}K"),
-        ("cap", r"K[.eOfq]{0,9}?(t)"),
-        ("cap", r"K[.e]?Oef(n)"),
-        ("cap", r"(t)[.e]?K"),
-        ("every", r"V[e.]?(t)"),
-        ("every", r"V[o.]?U"),
-        ("emom", r"G"),
-        ("amrap", r"A"),
-        ("rest", r"Z[qefh.]{0,3}(t)"),
-        ("rest", r"(t)[fe.]?Z"),
-        ("rest", r"(t)[e.]?B"),
-        ("rest", r"(t)F"),
-        ("rest", r"B[eH]{0,2}[SR][.e]{0,4}(t)"),
-        ("by", r"(b)"),
-        ("by", r"(n)[.eo]?Sf[.e]{0,2}([ntdc])(?![.eP]{0,2}M)"),
-        ("sets", r"(n)[.eo]?S"),
-        ("rounds", r"(n)[.e]{0,2}R"),
-        ("turns", r"(n)[.e]?T"),
-        ("turns", r"(2)"),
-        ("ladder", r"(l)"),
-        ("share", r"([ntdc])[.e]?(?:OH|H|fH)(?!D)"),
-        ("slot", r"[eV.]?U(n)"),
-    )
+# Tried in this order; a span is used once. Groups are the spans whose amounts the mark keeps.
+_PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
+    ("intervals", re.compile(r"([tn])[.eq]?O[.ehqw]{0,3}([tn])[.eq]?F")),
+    ("intervals", re.compile(r"(t)[fe]*W[.ehqfw]{0,4}(t)[fe.]{0,2}[ZF]")),
+    ("intervals", re.compile(r"Wq?e?(t)[.ehqw]{0,4}Zq?e?([tn])")),
+    ("intervals", re.compile(r"Wq?e?(t)[.ehqw]{0,6}(t)[fe.]?Z")),
+    ("intervals", re.compile(r"(t)f[.eM]{1,3}h{1,2}(t)[fe.]?Z")),
+    ("intervals", re.compile(r"R[.e]{0,3}(t)[.ew]{1,3}(t)f?Z")),
+    ("no-cap", re.compile(r"N[.e]{0,2}K")),
+    ("cap", re.compile(r"K[.eOfq]{0,9}?(t)")),
+    ("cap", re.compile(r"K[.e]?Oef(n)")),
+    ("cap", re.compile(r"(t)[.e]?K")),
+    ("every", re.compile(r"V[e.]?(t)")),
+    ("every", re.compile(r"V[o.]?U")),
+    ("emom", re.compile(r"G")),
+    ("amrap", re.compile(r"A")),
+    ("rest", re.compile(r"Z[qefh.]{0,3}(t)")),
+    ("rest", re.compile(r"(t)[fe.]?Z")),
+    ("rest", re.compile(r"(t)[e.]?B")),
+    ("rest", re.compile(r"(t)F")),
+    ("rest", re.compile(r"B[eH]{0,2}[SR][.e]{0,4}(t)")),
+    ("by", re.compile(r"(b)")),
+    ("by", re.compile(r"(n)[.eo]?Sf[.e]{0,2}([ntdc])(?![.eP]{0,2}M)")),
+    ("sets", re.compile(r"(n)[.eo]?S")),
+    ("rounds", re.compile(r"(n)[.e]{0,2}R")),
+    ("turns", re.compile(r"(n)[.e]?T")),
+    ("turns", re.compile(r"(2)")),
+    ("ladder", re.compile(r"(l)")),
+    ("share", re.compile(r"([ntdc])[.e]?(?:OH|H|fH)(?!D)")),
+    ("slot", re.compile(r"[eV.]?U(n)")),
 )
+_BETWEEN = re.compile(r"[BH][e.fo]{0,3}([RS])")
+_NEAR_REST = 8, 6
+"""Letters before and after a rest within which "between sets" belongs to it."""
+_TOP_RUNG = 5
+"""The highest rung of a ladder is at least so high."""
+_RUN_UP = 5
+"""Tokens before "twice" in which "through" may be said."""
+_NUMBERED = words("structures", "numbered")
+_NAMED = words("structures", "named")
+_LISTED = words("structures", "listed")
+_THROUGH = words("structures", "through")
+_RATES = words("structures", "rates")
 
 
 def marks(row: Row, tokens: tuple[Token, ...]) -> list[Mark]:
     """The structural statements of a row, in order, without overlaps."""
-    letters = list(row.letters)
+    letters = row.letters
     found: list[Mark] = []
     for kind, pattern in _PATTERNS:
-        for match in list(pattern.finditer("".join(letters))):
-            spans = row.spans[match.start() : match.end()]
-            if not _fits(kind, spans, tokens):
-                continue
-            kept = tuple(
-                span.amount
-                for group in range(1, len(match.groups()) + 1)
-                if (span := row.spans[match.start(group)]).amount is not None
-            )
-            between = _between(row, match.start(), match.end()) if kind == "rest" else ""
-            found.append(Mark(kind, spans[0].start, spans[-1].end, kept, between))
-            for at in range(match.start(), match.end()):
-                letters[at] = "-"
+        for match in list(pattern.finditer(letters)):
+            first, last = match.span()
+            if _fits(kind, row.spans[first:last], tokens):
+                found.append(_mark(kind, row, match))
+                letters = letters[:first] + "-" * (last - first) + letters[last:]
     return sorted(found, key=lambda mark: mark.start)
 
 
-_THROUGH = frozenset("through round around over".split())
-_LISTED = frozenset(
-    "things exercises moves that it this those them lot stations everything list circuit all pair".split()
-)
-_NOT_ROUNDS = frozenset("first second third last each every per next another one".split())
+def _mark(kind: Kind, row: Row, match: re.Match[str]) -> Mark:
+    kept = (row.spans[match.start(group)].amount for group in range(1, len(match.groups()) + 1))
+    return Mark(
+        kind=kind,
+        start=row.spans[match.start()].start,
+        end=row.spans[match.end() - 1].end,
+        amounts=tuple(amount for amount in kept if amount is not None),
+        between=_between(row, match) if kind == "rest" else "",
+    )
 
 
 def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> bool:
     """Context that letters cannot show."""
     first, last = spans[0], spans[-1]
     before = tokens[first.start - 1].norm if first.start else ""
-    if kind in ("rounds", "sets"):
-        return before not in ("round", "rounds", "minute", "number") and not _stopped(spans, tokens)
-    if kind == "turns" and last.letter == "2":
-        ahead = tokens[last.end].norm if last.end < len(tokens) else ""
-        run_up = {token.norm for token in tokens[max(first.start - 5, 0) : first.start]}
-        whole = before in _LISTED or ahead in _THROUGH or "through" in run_up
-        return last.word != "once" and whole
-    if kind == "turns":
-        return before not in ("each", "every", "how") and last.word in ("time", "times")
-    if kind == "cap":
-        return before not in ("no",)
-    if kind == "every" and last.letter == "U":
-        ahead = [token.norm for token in tokens[last.end : last.end + 10]]
-        return (
-            "on" in ahead[:1]
-            or "for" in ahead[:4]
-            or "you" in ahead[:1]
-            or before in ("it's", "is")
-        )
-    if kind == "ladder":
-        rungs = first.amount.values if first.amount else ()
-        named = before in _NAMED and not tokens[first.start - 1].after
-        return not named and len(rungs) > 2 and max(rungs) >= _TOP_RUNG and _steps(rungs)
-    if kind == "rest":
-        return not _stopped(spans, tokens, weak=True)
+    match kind:
+        case "rounds" | "sets":
+            return before not in _NUMBERED and not _stopped(spans, tokens, ".?!,;:")
+        case "turns" if last.letter == "2":
+            whole = before in _LISTED or _through(last, tokens)
+            return last.word != "once" and whole
+        case "turns":
+            return before not in _RATES
+        case "cap":
+            return before != "no"
+        case "every" if last.letter == "U":
+            ahead = [token.norm for token in tokens[last.end : last.end + 4]]
+            begins = ahead[:1] in (["on"], ["you"]) or "for" in ahead
+            return begins or before in ("it's", "is")
+        case "ladder":
+            named = before in _NAMED and not tokens[first.start - 1].after
+            return not named and first.amount is not None and _is_ladder(first.amount.values)
+        case "rest":
+            return not _stopped(spans, tokens, ".?!")
     return True
 
 
-_NAMED = frozenset(
-    "number numbers minute minutes round rounds station stations set sets week weeks".split()
-)
-_TOP_RUNG = 5
+def _through(twice: Span, tokens: tuple[Token, ...]) -> bool:
+    """ "Twice through", "through that list twice"."""
+    run_up = [token.norm for token in tokens[max(twice.start - _RUN_UP, 0) : twice.start]]
+    return "through" in run_up or (twice.end < len(tokens) and tokens[twice.end].norm in _THROUGH)
 
 
-def _steps(rungs: tuple[float, ...]) -> bool:
-    """Whether rungs rise, fall, or rise and fall again: no other list is a ladder."""
-    if any(a == b for a, b in zip(rungs, rungs[1:], strict=False)):
+def _is_ladder(rungs: tuple[float, ...]) -> bool:
+    """Whether rungs rise, fall, or rise and fall again, high enough to be worked."""
+    if len(rungs) < 3 or max(rungs) < _TOP_RUNG:
         return False
-    turns = [b > a for a, b in zip(rungs, rungs[1:], strict=False)]
-    changes = [b for a, b in zip(turns, turns[1:], strict=False) if a != b]
-    return not changes or (changes == [False])
+    rises = [after > before for before, after in pairwise(rungs)]
+    turns = [after for before, after in pairwise(rises) if before != after]
+    level = any(before == after for before, after in pairwise(rungs))
+    return not level and turns in ([], [False])
 
 
-def _stopped(spans: tuple[Span, ...], tokens: tuple[Token, ...], *, weak: bool = False) -> bool:
-    """Whether a stop (or, unless ``weak``, a comma) parts the spans."""
-    stops = ".?!" if weak else ".?!,;:"
-    return any(
-        tokens[at].after and tokens[at].after in stops
-        for at in range(spans[0].start, spans[-1].end - 1)
-    )
+def _stopped(spans: tuple[Span, ...], tokens: tuple[Token, ...], stops: str) -> bool:
+    """Whether one of the ``stops`` parts the spans."""
+    inside = tokens[spans[0].start : spans[-1].end - 1]
+    return any(token.after and token.after in stops for token in inside)
 
 
-def _between(row: Row, start: int, end: int) -> str:
-    """ "set" or "round" when the rest at letters ``start:end`` stands between those."""
-    for match in re.finditer(r"[BH][e.fo]{0,3}([RS])", row.letters):
-        if match.start() >= start - 8 and match.start() <= end + 6:
+def _between(row: Row, rest: re.Match[str]) -> Literal["", "set", "round"]:
+    """What a rest is said to stand between."""
+    before, after = _NEAR_REST
+    for match in _BETWEEN.finditer(row.letters):
+        if rest.start() - before <= match.start() <= rest.end() + after:
             return "set" if match.group(1) == "S" else "round"
     return ""

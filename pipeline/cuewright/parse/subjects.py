@@ -1,16 +1,17 @@
 """What a stretch of talk is about: a movement, a round, the whole session or a block of it."""
 
-from bisect import bisect_left
-from collections.abc import Iterator, Mapping, Sequence
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
-from typing import Literal
+from itertools import accumulate
+from typing import Any, Literal
 
 from cuewright.parse.names import Names
 from cuewright.phrases import Phrases, stem
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
-from cuewright_models.plan import Block, Ladder, efforts
+from cuewright_models.plan import Amrap, Block, Ladder, efforts
 from cuewright_models.tokens import Amount, Reading
 
 Kind = Literal["movement", "round", "partial", "total", "block", "pronoun"]
@@ -22,8 +23,10 @@ _FAR = 60
 _DETERMINERS = {
     "the", "each", "every", "those", "these", "that", "your", "of", "this", "them", "two", "per",
 }  # fmt: skip
-_PARTS = {"part", "bit", "piece", "block", "section", "thing"}
-_SHAPES = {"ladder", "pyramid"}
+_LEAD = 30
+"""Tokens before a block's first words in which it may be announced by a name."""
+_SHORT = 3
+"""Letters of a word that names nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +50,10 @@ class Subjects:
         self._names = names
         self._places = places
         self._work = [block for block in blocks if block.kind not in _EASY]
+        self._prescribed = _Spans(span for spans in places.values() for span in spans)
+        self._announced = {block.id: _Spans(self._with_leads(block.id)) for block in self._work}
+        self._where = _positions(divided.reading.stems)
+        self._seconds = _seconds(blocks)
         self.worked = frozenset(names.work)
         self.all = self._found()
         self._starts = [subject.start for subject in self.all]
@@ -62,12 +69,35 @@ class Subjects:
 
     def prescribed(self, at: int) -> bool:
         """Whether a token stands in the words that prescribe a block."""
-        return any(a <= at < b for spans in self._places.values() for a, b in spans)
+        return self._prescribed.hold(at)
 
-    def seconds_of(self, about: str) -> set[float | None]:
+    def seconds_of(self, about: str) -> frozenset[float | None]:
         """The times that the session asks of a movement."""
-        every = [e for block in self._blocks for e in efforts(block.items)]
-        return {e.high for e in every if e.movement == about and e.unit == "s"}
+        return self._seconds.get(about, frozenset())
+
+    def open_ended(self) -> str | None:
+        """The one block that is done for as many rounds as possible."""
+        found = [block.id for block in self._work if isinstance(block.structure, Amrap)]
+        return self._alone(found[0]) if len(found) == 1 else None
+
+    def told_at(self, at: int) -> Subject | None:
+        """The movement of the block that was being told at ``at``, if it has only one."""
+        for block in self._work:
+            spans = self._places.get(block.id, ())
+            if any(start <= at < end + _LEAD for start, end in spans):
+                names = {effort.movement for effort in efforts(block.items)}
+                return Subject(at, at, "movement", names.pop()) if len(names) == 1 else None
+        return None
+
+    def theme(self, start: int, end: int) -> Subject | None:
+        """The last "the boxing" in ``start:end``: a block by a word that only it was told with."""
+        tokens = self._reading.tokens
+        for at in range(end - 1, start, -1):
+            if tokens[at - 1].norm in ("the", "that") and len(tokens[at].norm) > _SHORT:
+                homes = [b.id for b in self._work if self._told(b.id, [self._reading.stems[at]])]
+                if len(homes) == 1:
+                    return Subject(at - 1, at + 1, "block", self._alone(homes[0]))
+        return None
 
     def _found(self) -> list[Subject]:
         """All subjects without overlaps; the longer one stands."""
@@ -139,44 +169,139 @@ class Subjects:
                 about = "" if mention.name == "pronoun" else mention.name
                 yield Subject(mention.start, mention.end, mention.name, about)  # type: ignore[arg-type]
         yield from self._parts()
-        for at, token in enumerate(self._reading.tokens):
-            if token.norm == "rounds" and not any(a.end == at for a in self._reading.amounts):
+        yield from self._wholes()
+        yield from self._shapes()
+        yield from self._rounds()
+
+    def _rounds(self) -> Iterator[Subject]:
+        """ "The rounds", "each of the five rounds"; "five rounds" alone is work."""
+        tokens = self._reading.tokens
+        counts = {amount.end: amount.start for amount in self._reading.amounts}
+        for at, token in enumerate(tokens):
+            if token.norm != "rounds":
+                continue
+            first = counts.get(at)
+            before = [t.norm for t in tokens[max((first or 0) - 3, 0) : first or 0]]
+            if first is None:
                 yield Subject(at, at + 1, "round", "round")
+            elif before[-2:-1] == ["of"] and before[0] in ("each", "all", "every"):
+                yield Subject(first, at + 1, "round", "round")
 
     def _parts(self) -> Iterator[Subject]:
-        """ "the grass part", "the bench bit": a block by a word that was said in it."""
-        tokens = self._reading.tokens
-        for at in range(2, len(tokens)):
-            if tokens[at].norm in _PARTS and tokens[at - 2].norm == "the":
-                about = self.block_of(at - 1, at)
+        """ "the grass part", "the weights corner", "part two": a block by a word said in it."""
+        tokens, table = self._reading.tokens, _words()
+        for at in range(1, len(tokens)):
+            if tokens[at].norm not in table["parts"]:
+                continue
+            if at > 1 and tokens[at - 2].norm in table["this"] and not tokens[at - 1].after:
+                rank = table["order"].get(tokens[at - 1].norm)
+                about = self.block_of(at - 1, at + 1) or (
+                    self._ranked(rank) if rank else self.block_of(at - 1, at)
+                )
                 if about is not None:
                     yield Subject(at - 2, at + 1, "block", about)
+
+    def _wholes(self) -> Iterator[Subject]:
+        """ "the whole caper": everything, by whatever name."""
+        tokens = self._reading.tokens
+        for at in range(1, len(tokens) - 1):
+            if tokens[at].norm in ("whole", "entire") and tokens[at - 1].norm in _words()["this"]:
+                if tokens[at + 1].norm not in _words()["not-whole"]:
+                    yield Subject(at - 1, at + 2, "total", "total")
+
+    def _shapes(self) -> Iterator[Subject]:
+        """ "The countdown", "the whole ladder": a block by its shape."""
+        tokens, table = self._reading.tokens, _words()
+        for at in range(1, len(tokens)):
+            if tokens[at].norm in table["shapes"]:
+                first = at - 1 if tokens[at - 1].norm in ("whole", "entire") else at
+                about = self.block_of(at, at + 1) if first else None
+                if about is not None and tokens[first - 1].norm in table["this"]:
+                    yield Subject(first - 1, at + 1, "block", about)
+
+    def _ranked(self, rank: int) -> str | None:
+        """The block of work that is done as the ``rank``-th."""
+        return self._alone(self._work[rank - 1].id) if rank <= len(self._work) else None
 
     def block_of(self, start: int, end: int) -> str | None:
         """What a part is called as a target: its block, or the total when it is all the work."""
         found = self.block_id(start, end)
-        return "total" if found is not None and len(self._work) == 1 else found
+        return None if found is None else self._alone(found)
+
+    def _alone(self, block: str) -> str:
+        return "total" if len(self._work) == 1 else block
 
     def block_id(self, start: int, end: int) -> str | None:
         """The working block in whose prescription the words ``start:end`` were said first."""
         stems = [word for word in self._reading.stems[start:end] if word not in ("the", "whole")]
         if not stems:
             return None
-        if _SHAPES & set(stems):
-            shaped = [b.id for b in self._work if any(isinstance(i, Ladder) for i in b.items)]
+        for shape in _words()["shapes"].keys() & set(stems):
+            shaped = [b.id for b in self._work if _is(b, _words()["shapes"][shape])]
             if len(shaped) == 1:
                 return shaped[0]
-        for block in self._work:
-            if any(_holds(self._reading, place, stems) for place in self._places.get(block.id, ())):
-                return block.id
-        return None
+        return next((block.id for block in self._work if self._told(block.id, stems)), None)
+
+    def _told(self, block: str, stems: Sequence[str]) -> bool:
+        """Whether the words stand in this order where a block was announced or told."""
+        spans, width = self._announced[block], len(stems)
+        return any(
+            spans.hold(at) and list(self._reading.stems[at : at + width]) == list(stems)
+            for at in self._where.get(stems[0], ())
+        )
+
+    def _with_leads(self, block: str) -> Iterator[tuple[int, int]]:
+        """A block's places, the first with the words that announce it."""
+        for nth, (start, end) in enumerate(self._places.get(block, ())):
+            yield (self._prescribed.end_before(start, _LEAD) if nth == 0 else start), end
 
 
-def _holds(reading: Reading, place: tuple[int, int], stems: Sequence[str]) -> bool:
-    """Whether the words stand in a place in this order."""
-    said = reading.stems[place[0] : place[1]]
-    width = len(stems)
-    return any(list(said[at : at + width]) == list(stems) for at in range(len(said) - width + 1))
+class _Spans:
+    """Half-open ranges of tokens, asked often."""
+
+    def __init__(self, spans: Iterable[tuple[int, int]]) -> None:
+        self._spans = sorted(spans)
+        self._starts = [start for start, _ in self._spans]
+        self._ends = list(accumulate((end for _, end in self._spans), max))
+
+    def hold(self, at: int) -> bool:
+        nth = bisect_right(self._starts, at) - 1
+        return nth >= 0 and at < self._ends[nth]
+
+    def end_before(self, at: int, reach: int) -> int:
+        """``at`` less ``reach``, or the end of the range before it if that is nearer."""
+        nth = bisect_left(self._starts, at) - 1
+        return max(at - reach, 0, min(self._ends[nth], at) if nth >= 0 else 0)
+
+
+def _positions(stems: Sequence[str]) -> dict[str, list[int]]:
+    found: dict[str, list[int]] = {}
+    for at, word in enumerate(stems):
+        found.setdefault(word, []).append(at)
+    return found
+
+
+def _seconds(blocks: Sequence[Block]) -> dict[str, frozenset[float | None]]:
+    found: dict[str, set[float | None]] = {}
+    for block in blocks:
+        for effort in efforts(block.items):
+            if effort.unit == "s":
+                found.setdefault(effort.movement, set()).add(effort.high)
+    return {movement: frozenset(times) for movement, times in found.items()}
+
+
+def _is(block: Block, shape: str) -> bool:
+    """Whether a block is of a structure, or has a rung list."""
+    if shape == "ladder":
+        return any(isinstance(item, Ladder) for item in block.items)
+    return block.structure.kind == shape
+
+
+@cache
+def _words() -> dict[str, Any]:
+    """The single words of subjects.toml, by what they do."""
+    table: dict[str, Any] = raw("cuewright.parse", "subjects.toml")["words"]
+    return table
 
 
 @cache

@@ -88,7 +88,7 @@ class Sums:
 
     def _joined(self, start: int, end: int) -> bool:
         """Whether nothing but "of", "on the" and the like stands in ``start:end``."""
-        parted = any(token.after for token in self._tokens[start - 1 : end - 1])
+        parted = any(token.after for token in self._tokens[start - 1 : end])
         return not parted and all(t.norm in words()["joins"] for t in self._tokens[start:end])
 
     def _norm(self, at: int) -> str:

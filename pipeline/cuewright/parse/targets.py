@@ -53,7 +53,8 @@ class Finder:
     def __init__(self, divided: Divided, subjects: Subjects, quote: Quote) -> None:
         self.tokens = divided.reading.tokens
         self.marks = Marks(divided, "targets.toml")
-        self.figures = figures(divided, self.marks)
+        self.open_ended = subjects.open_ended()
+        self.figures = figures(divided, self.marks, rounds=self.open_ended is not None)
         self.subjects = subjects
         self.wishes = Wishes(divided, subjects, self.marks)
         self.quote = quote
@@ -81,7 +82,12 @@ class Finder:
         self._read_headings(figure, floor)
         ceiling = self._ceiling(figure)
         wanted = self.wishes.wanted(figure, floor, ceiling)
+        if figure.unit == "rounds":
+            return self._score(figure, wanted)
         about = self._about(figure, floor, ceiling, wanted)
+        about = about or self._carried(figure)
+        if about is not None and self.wishes.prepares(figure, about):
+            return None
         listed = self._on_list(figure, floor, about)
         if not (wanted or listed or self.wishes.plain(figure, floor, about)):
             return None
@@ -97,6 +103,15 @@ class Finder:
             low=figure.low,
             high=figure.high,
             said=(self._said(figure, floor, ceiling, meant, wanted),),
+        )
+
+    def _score(self, figure: Figure, wanted: Mention | None) -> Target | None:
+        """How many rounds are wanted where the session leaves their number open."""
+        if wanted is None or self.open_ended is None or self.wishes.scaled(figure):
+            return None
+        said = self.quote(min(wanted.start, figure.start), max(wanted.end, figure.end))
+        return Target(
+            about=self.open_ended, unit="rounds", low=figure.low, high=figure.high, said=(said,)
         )
 
     def _said(
@@ -141,13 +156,35 @@ class Finder:
         before = [s for s in self.subjects.within(floor, figure.start) if s.end <= figure.start]
         named = [s for s in before if s.kind in ("movement", "round", "partial")]
         after = self._after(figure, self._next_wish(figure, ceiling, wanted))
+        topic, rounds = self._topic(before), after is not None and after.kind == "round"
+        if topic is not None and not rounds and (not named or named[-1].start < topic.start):
+            return topic
         loose = wanted and named and wanted.start - named[-1].end >= _APART
         if named and not (loose and after and after.kind in ("round", "total")):
             return named[-1]
         if after is not None:
             return after
-        parts = [s for s in before if s.kind in ("block", "total")] or before
+        blocks = [s for s in before if s.kind == "block"]
+        parts = blocks or [s for s in before if s.kind == "total"]
+        if parts:
+            return parts[-1]
+        return self.subjects.theme(floor, figure.start) or (before[-1] if before else None)
+
+    def _carried(self, figure: Figure) -> Subject | None:
+        """ "The carry in a minute, unbroken", "not flat out, about 85 percent": what was told last."""
+        if figure.unit == "sets" and figure.start - self.listed <= _NEAR:
+            return self.last
+        if figure.unit == "%" and self.wishes.of_effort(figure):
+            return self.subjects.meant(figure.start)
+        return None
+
+    def _topic(self, before: list[Subject]) -> Subject | None:
+        """ "On the ladder …": the last part of the session that a sentence sets out to tell of."""
+        parts = [s for s in before if s.kind == "block" and self._led_in(s)]
         return parts[-1] if parts else None
+
+    def _led_in(self, subject: Subject) -> bool:
+        return subject.start > 0 and self.tokens[subject.start - 1].norm in words()["topic"]
 
     def _next_wish(self, figure: Figure, ceiling: int, wanted: Mention | None) -> int:
         if wanted is None or wanted.start >= figure.start:
@@ -194,6 +231,9 @@ class Finder:
             return self.last
         meant = self.subjects.meant(pronoun.start)
         far = meant is None or pronoun.start - meant.end > 2 * _NEAR
+        told = self.subjects.told_at(pronoun.start) if far and figure.unit == "rpe" else None
+        if told is not None:
+            return told
         if far and figure.unit == "rpe" and self.tokens[pronoun.start].norm in _ONE:
             return Subject(pronoun.start, pronoun.end, "total", "total")
         return meant

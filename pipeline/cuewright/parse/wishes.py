@@ -12,6 +12,8 @@ from cuewright_models.tokens import Mention
 
 _BEHIND = 7
 """Tokens after a mark in which it may still be said to be wanted."""
+_HOW = 8
+"""Tokens before a share in which it may be said how hard."""
 _BESIDE = 2
 """Words such as "rest" speak only against a figure this close."""
 _ENTRY = 5
@@ -39,6 +41,22 @@ class Wishes:
         if figure.unit != "s":
             after += self._marks.inside("want", figure.end, reach)
         return next((m for m in after if not self._negated(m)), None)
+
+    def prepares(self, figure: Figure, about: Subject) -> bool:
+        """Whether a time is that of a warm-up or a cool-down, which nobody races."""
+        easy = self._marks.section(figure.start) in ("warm-up", "cool-down")
+        moving = about.kind == "movement" and about.about not in self._subjects.worked
+        return easy and figure.unit == "s" and moving
+
+    def of_effort(self, figure: Figure) -> bool:
+        """Whether a share is one of best effort: "85 percent effort", "not flat out, about 85"."""
+        before = {token.norm for token in self._tokens[max(figure.start - _HOW, 0) : figure.start]}
+        hard = set(words()["hard"])
+        return self._norm(figure.end) in words()["effort"] or bool(before & hard)
+
+    def scaled(self, figure: Figure) -> bool:
+        """Whether a figure is said where the work is made easier."""
+        return self._marks.section(figure.start) == "scaling"
 
     def listed(self, figure: Figure, floor: int, about: Subject | None) -> bool:
         """Whether a figure reads as the entry of a list: a thing, then its figure."""
@@ -69,7 +87,7 @@ class Wishes:
         if figure.unit == "rpe":
             return True
         if figure.unit == "%":
-            return self._norm(figure.end) in words()["effort"]
+            return self.of_effort(figure)
         if about.kind in ("movement", "round"):
             return figure.unit == "sets" or (
                 self._limited(figure, floor) and not self._is_work(figure, about)

@@ -1,0 +1,122 @@
+"""Structures that set the clock of a block: for time, as many rounds, every so often, intervals."""
+
+from cuewright.parse.board import NEAR, Board
+from cuewright.parse.drafts import Clock, Draft
+from cuewright.parse.spans import Row
+from cuewright.parse.statements import Statement
+from cuewright.parse.structures import Mark
+from cuewright.parse.words import words
+from cuewright_models.tokens import Amount
+
+_AHEAD, _BEHIND = 14, 12
+"""Tokens after and before "every minute" within which its length is said."""
+_MINUTES = 6
+"""Up to this, a bare number of work or rest counts minutes."""
+_TURNS = words("clocks", "turns")
+_THEM = words("clocks", "them")
+
+
+def set_clock(board: Board, said: Statement) -> None:
+    """Set the clock of the block, and its length, cap or interval as far as they are told."""
+    calls = {call.name for call in said.calls}
+    _untimed(board, said, calls)
+    for mark in _timed(said):
+        if mark.kind in ("every", "emom"):
+            _start(board, "every", said, mark.start)
+            _every(board, mark, said.row)
+        elif mark.kind == "intervals":
+            _start(board, "intervals", said, mark.start)
+            _intervals(board.draft, mark)
+        elif mark.kind == "no-cap":
+            board.draft.clock = board.draft.clock or "for-time"
+        elif mark.kind == "cap" and mark.amounts and board.draft.clock in (None, "for-time"):
+            board.draft.clock = "for-time"
+            board.draft.cap_s = cap_s(mark.amounts[0])
+    if "sets" in calls:
+        board.draft.sets = True
+
+
+def cap_s(amount: Amount) -> float | None:
+    """A cap's seconds; a bare number of one is minutes."""
+    return amount.high * 60 if amount.unit is None and amount.high else amount.high
+
+
+def _untimed(board: Board, said: Statement, calls: set[str]) -> None:
+    """Clocks that run to the end of the work, or for as many rounds as go into a time."""
+    times = [s.amount for s in said.row.spans if s.letter == "t" and s.amount is not None]
+    many = "as-many" in calls and bool(times)
+    if many or any(mark.kind == "amrap" for mark in said.marks):
+        _start(board, "amrap", said, said.row.start)
+        board.draft.duration_s = board.draft.duration_s or (times[0].high if times else None)
+    elif "for-time" in calls and board.draft.section == "work":
+        _start(board, "for-time", said, said.row.start)
+
+
+def _timed(said: Statement) -> list[Mark]:
+    """The marks of a statement, and the phrases that say "every minute" in other words."""
+    if any(mark.kind in ("every", "emom") for mark in said.marks):
+        return list(said.marks)
+    calls = (call for call in said.calls if call.name == "emom")
+    return [*said.marks, *(Mark("emom", call.start, call.end) for call in calls)]
+
+
+def _start(board: Board, clock: Clock, said: Statement, at: int) -> None:
+    """A clock for work still to come starts the next block where this one has work already."""
+    draft = board.draft
+    second = draft.clock not in (None, clock) or (draft.sets and not draft.clock)
+    last = max((w.bound.last for w in draft.efforts if w.bound), default=0)
+    follows = draft.clock is None and clock != "for-time" and at - last > NEAR
+    more = bool(said.efforts) or said.later
+    if draft.filled and (second or (more and follows)):
+        draft = board.start(Draft(draft.section, draft.kind))
+    draft.clock = clock
+
+
+def _intervals(draft: Draft, mark: Mark) -> None:
+    """Work and rest; bare small numbers are minutes; once there is work it stands."""
+    if draft.work_s is None or not draft.top.items:
+        draft.work_s, draft.rest_s = (
+            (a.low or 0.0) * (60 if a.unit is None and (a.low or 0) <= _MINUTES else 1)
+            for a in mark.amounts
+        )
+
+
+def _every(board: Board, mark: Mark, row: Row) -> None:
+    """The interval of a clock, and either how long it runs or how often it starts."""
+    draft = board.draft
+    if draft.every_s is not None and draft.duration_s is not None:
+        return
+    draft.every_s = mark.amounts[0].low if mark.amounts else 60.0
+    draft.duration_s = _whole_clock(board, mark, draft.every_s or 60.0)
+    if draft.duration_s is not None:
+        return
+    after = [s for s in row.spans if s.start >= mark.end and s.amount is not None]
+    for span in after[:2]:
+        if span.amount and span.letter == "n" and _starts(board, span.end):
+            draft.times = int(span.amount.low or 0)
+            return
+
+
+def _starts(board: Board, at: int) -> bool:
+    """Whether a number before ``at`` counts starts: "ten times", "ten of them"."""
+    return board.norm(at) in _TURNS or (board.norm(at) == "of" and board.norm(at + 1) in _THEM)
+
+
+def _whole_clock(board: Board, mark: Mark, every_s: float) -> float | None:
+    """How long the clock runs in all: a time near by that the interval goes into."""
+    near = [
+        amount
+        for amount in board.reading.amounts
+        if amount.start not in board.without
+        and goes_into(every_s, amount, at_least=2)
+        and (mark.end <= amount.start < mark.end + _AHEAD
+             or mark.start - _BEHIND < amount.end <= mark.start)
+    ]  # fmt: skip
+    return min(near, key=lambda amount: abs(amount.start - mark.end)).low if near else None
+
+
+def goes_into(every_s: float, amount: Amount, *, at_least: int) -> bool:
+    """Whether an amount is a whole number of intervals, ``at_least`` so many."""
+    if amount.unit != "s" or not amount.low:
+        return False
+    return amount.low >= at_least * every_s and amount.low % every_s == 0

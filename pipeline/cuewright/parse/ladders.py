@@ -1,0 +1,78 @@
+"""Ladders and shared amounts: what is given once for several efforts."""
+
+from cuewright.parse.board import NEAR, Board
+from cuewright.parse.drafts import Draft, Group, Work
+from cuewright.parse.structures import Mark
+
+_ECHOED = 0.7
+"""Share of a list that was said as amounts before, from which the list only sums up."""
+_LONGER = 4
+"""Rungs by which a second list may outgrow the first and still go on with it."""
+
+
+def share(draft: Draft, mark: Mark) -> None:
+    """ "Thirty seconds each" for a list; "two of each, then four of each" climbs a ladder."""
+    draft.climbed.append(mark.start)
+    amount = mark.amounts[0]
+    if draft.rungs and amount.low in draft.rungs:
+        return
+    named = [work for work in draft.line.works() if work.bound]
+    waiting = bool(named) and all(work.bare for work in named)
+    if waiting and amount.unit is None and (draft.share or draft.rungs):
+        first = (int(draft.share.low or 0) if draft.share else 0,)
+        draft.rungs = (*(draft.rungs or first), int(amount.low or 0))
+        draft.share = None
+    elif not draft.rungs:
+        draft.share = amount
+
+
+def ladder(board: Board, mark: Mark) -> None:
+    """The rungs that the bare efforts climb; a second list goes on from the first."""
+    rungs = tuple(int(value) for value in mark.amounts[0].values)
+    if mark.amounts[0].unit is not None or _summed(board.draft, rungs):
+        return
+    draft = _climber(board, mark.start)
+    draft.climbed.append(mark.start)
+    if draft.share is not None and draft.share.unit is None:
+        draft.rungs, draft.share = (int(draft.share.low or 0),), None
+    if not draft.rungs or rungs[: len(draft.rungs)] == draft.rungs:
+        draft.rungs = rungs
+    elif rungs[0] not in draft.rungs[:1] and len(rungs) < len(draft.rungs) + _LONGER:
+        draft.rungs = (*draft.rungs, *rungs)
+
+
+def mirror(draft: Draft) -> None:
+    """A ladder up to its top comes down the same rungs."""
+    rungs = draft.rungs
+    if rungs and rungs[-1] == max(rungs):
+        draft.rungs = (*rungs, *reversed(rungs[:-1]))
+
+
+def _summed(draft: Draft, rungs: tuple[int, ...]) -> bool:
+    """Whether the list sums up what was just said."""
+    said = [work.amount.low for work in draft.line.works() if work.amount is not None]
+    return sum(float(rung) in said for rung in rungs) >= _ECHOED * len(rungs)
+
+
+def _climber(board: Board, at: int) -> Draft:
+    """The draft of a ladder: a new one where a block with a clock has its work already."""
+    draft = board.draft
+    items = draft.line.items
+    kept = len(items)
+    while kept and _waits(items[kept - 1], at):
+        kept -= 1
+    full = draft.clock in ("every", "amrap", "intervals") or (kept > 1 and draft.clock is None)
+    if not (full and draft.given and kept < len(items)):
+        return draft
+    loose = items[kept:]
+    del items[kept:]
+    fresh = Draft(draft.section, draft.kind, share=draft.share, top=Group(items=loose))
+    draft.share = None
+    return board.start(fresh)
+
+
+def _waits(item: Work | Group, at: int) -> bool:
+    """Whether an effort near ``at`` still waits for its amount."""
+    if not isinstance(item, Work) or not item.bare or item.bound is None:
+        return False
+    return at - item.bound.last <= NEAR

@@ -1,0 +1,88 @@
+"""Amounts without a movement: for the effort still bare, for each side, or the same way again."""
+
+import re
+from dataclasses import replace
+
+from cuewright.movements.catalogue import catalogue
+from cuewright.parse.board import NEAR, Board
+from cuewright.parse.drafts import Work
+from cuewright.parse.ground import covers_ground, out_and_back
+from cuewright.parse.spans import Row
+from cuewright.parse.statements import Statement
+from cuewright.parse.words import words
+from cuewright_models.tokens import Amount
+
+_FIRST = 3
+"""Tokens from the start of a statement within which an amount is what it is about."""
+_EACH_SIDE = re.compile("H[Oe]{0,2}D")
+_GIVES = words("orphans", "gives")
+_POINTS = words("orphans", "points")
+_BOUNDS = words("orphans", "bounds")
+
+
+def adopt(board: Board, said: Statement) -> None:
+    """Find the effort that a lone amount is for; a shared amount takes no more."""
+    amount = _lone(board, said)
+    works = board.draft.efforts
+    if amount is None or board.draft.share:
+        return
+    if works and _complete(works[-1], amount, said.row):
+        return
+    if amount.unit == "m" and board.norm(amount.start - 1) in _POINTS:
+        way = next((work for work in reversed(works) if covers_ground(work)), None)
+        if way is not None and way.bound is not None:
+            start, end = said.row.start, amount.end
+            here = replace(way.bound, start=start, end=amount.start, first=start, last=end)
+            board.draft.line.items.append(Work(here, amount))
+
+
+def _complete(work: Work, amount: Amount, row: Row) -> bool:
+    """Whether an amount says something of the last effort, and was given to it."""
+    if work.bound is None:
+        return False
+    if work.amount and work.amount.low == amount.low and _sides(row):
+        work.bound = replace(work.bound, per_side=True)
+    elif work.bare and _fits(amount, work) and amount.start - work.bound.last < NEAR:
+        work.amount = amount
+        sided = "H" in row.letters and _sides(row)
+        work.bound = replace(work.bound, per_side=work.bound.per_side or sided)
+    elif amount.unit == "m" and out_and_back(row) and covers_ground(work):
+        work.amount = amount
+    else:
+        return False
+    return True
+
+
+def _lone(board: Board, said: Statement) -> Amount | None:
+    """The one amount of a statement that has no effort and no structure but a rest."""
+    if said.efforts or any(mark.kind != "rest" for mark in said.marks):
+        return None
+    used = {at for mark in said.marks for at in range(mark.start, mark.end)}
+    left = [
+        span.amount
+        for span in said.row.spans
+        if span.letter in "ntdc" and span.start not in used and span.amount
+    ]
+    if any(board.norm(amount.start - 1) in _BOUNDS for amount in left):
+        return None
+    left = [
+        amount
+        for amount in left
+        if amount.start - said.row.start <= _FIRST or board.norm(amount.start - 1) in _GIVES
+    ]
+    return left[0] if len({amount.low for amount in left}) == 1 else None
+
+
+def _fits(amount: Amount, work: Work) -> bool:
+    """Whether the movement is counted in the amount's unit."""
+    return amount.unit is None or amount.unit in catalogue()[work.movement].counted_in
+
+
+def _sides(row: Row) -> bool:
+    """Whether the row says "each side"."""
+    said = {span.word for span in row.spans}
+    return (
+        _EACH_SIDE.search(row.letters) is not None
+        or {"right", "left"} <= said
+        or {"a", "side"} <= said
+    )

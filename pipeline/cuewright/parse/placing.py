@@ -1,0 +1,108 @@
+"""Which block a statement belongs to, and of what kind that block is."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import get_args
+
+from cuewright.parse.board import Board
+from cuewright.parse.drafts import Draft, Group, Work
+from cuewright.parse.statements import Statement
+from cuewright.parse.words import words
+from cuewright_models.divided import Clause, Section
+from cuewright_models.plan import BlockKind
+
+_EARLY = 3
+"""Tokens from the start of a clause within which a name is its subject."""
+_KINDS: dict[str, BlockKind] = {kind: kind for kind in get_args(BlockKind)}
+_AROUND = frozenset(("warm-up", "cool-down", "mobility"))
+"""Kinds of block that stand before and after the work."""
+_WORK = frozenset(("strength", "conditioning", "accessory", "skill"))
+_ANY = frozenset(("any", "soft"))
+"""Phrases that start a block without saying of what kind."""
+_PIECES = words("placing", "pieces")
+_CHUNKS = words("placing", "chunks")
+_NUMBERS = words("placing", "numbers")
+
+
+def place(board: Board, said: Statement) -> None:
+    """Start a new block where the talk moves on to one, and settle its kind."""
+    named = _named(board, said)
+    section = _section(board, said, named)
+    if not board.drafts or board.draft.section != section:
+        board.start(Draft(section, _usual(section), top=Group(items=_named_last(board, said))))
+    elif _opens(board, said, named):
+        board.start(Draft(section, _usual(section)))
+    elif not board.draft.empty and _counted_off(board, said.clause):
+        board.start(Draft(section, board.draft.kind))
+    for kind in named:
+        if kind not in _ANY and (section == "work") != (kind in _AROUND):
+            board.draft.kind = _KINDS[kind]
+
+
+def _named(board: Board, said: Statement) -> list[str]:
+    """The kinds of block that a statement names, less words that only pass by."""
+    return [
+        kind.name
+        for kind in said.kinds
+        if (kind.name != "any" or _early(said, kind.start) or board.norm(kind.start) in _PIECES)
+        and (kind.name != "soft" or not _names(board, said.clause))
+    ]
+
+
+def _section(board: Board, said: Statement, named: Sequence[str]) -> Section:
+    """Warm-up, work or cool-down; a block named at the start of a clause settles it."""
+    section = said.clause.section
+    early = any(_early(said, kind.start - _EARLY) for kind in said.kinds)
+    if early and section in ("warm-up", "work"):
+        board.overruled = None if _WORK.isdisjoint(named) else section
+    if board.overruled == section:
+        return "work"
+    board.overruled = None
+    return section if section in ("warm-up", "cool-down") else "work"
+
+
+def _opens(board: Board, said: Statement, named: Sequence[str]) -> bool:
+    """Whether another block of the same section begins."""
+    draft = board.draft
+    early = any(_early(said, kind.start) for kind in said.kinds)
+    fresh = any(kind != draft.kind or kind in _ANY or (early and kind in _WORK) for kind in named)
+    if fresh and not draft.empty:
+        return True
+    told = said.clause.has("header-work") and not named and not _names(board, said.clause)
+    return told and draft.section == "work" and draft.given
+
+
+def _counted_off(board: Board, clause: Clause) -> bool:
+    """ "Second lift", "the fourth bit", "phase two": a part at the start of a clause."""
+    norms = board.norms(clause.start, clause.start + _EARLY + 2)
+    for noun, number in pairwise(norms[: _EARLY + 1]):
+        if noun in _CHUNKS and (number in _NUMBERS or number.isdigit()):
+            return True
+    return "round" not in norms and any(
+        amount.shape == "ordinal"
+        and clause.start <= amount.start < clause.start + _EARLY
+        and not _PIECES.isdisjoint((board.norm(amount.end), board.norm(amount.end + 1)))
+        for amount in board.reading.amounts
+    )
+
+
+def _named_last(board: Board, said: Statement) -> list[Work | Group]:
+    """A movement named just before the talk moves on is taken along, as its sets follow."""
+    items = board.draft.line.items if board.drafts else []
+    last = items[-1] if items else None
+    if not isinstance(last, Work) or not last.bare or last.bound is None:
+        return []
+    return [items.pop()] if said.start - last.bound.last < _EARLY else []
+
+
+def _usual(section: Section) -> BlockKind:
+    return _KINDS.get(section, "conditioning")
+
+
+def _early(said: Statement, at: int) -> bool:
+    return at - said.start <= _EARLY
+
+
+def _names(board: Board, clause: Clause) -> bool:
+    """Whether a clause names a movement."""
+    return bool(board.named(clause.start, clause.end))

@@ -1,0 +1,116 @@
+"""Rounds: where they begin, what they hold, and where the talk leaves them."""
+
+from bisect import bisect_left
+from collections.abc import Sequence
+
+from cuewright.movements.catalogue import catalogue
+from cuewright.parse.board import NEAR, Board
+from cuewright.parse.drafts import Draft, Group, Work
+from cuewright.parse.efforts import Bound
+from cuewright.parse.statements import Statement
+from cuewright.parse.structures import Mark
+from cuewright.parse.words import words
+from cuewright_models.base import Range
+from cuewright_models.tokens import Amount
+
+_ROUNDS = words("rounds", "rounds")
+_WHEN = words("rounds", "when")
+_DONE = words("rounds", "done")
+_DONE_EARLY = words("rounds", "done_early")
+_LISTING = words("rounds", "listing")
+_THINGS = words("rounds", "things")
+
+
+def rounds(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
+    """Rounds of the work to come or, said after the list, of the work that stands loose."""
+    draft, amount = board.draft, mark.amounts[0]
+    _turns(draft, amount)
+    if draft.clock in ("amrap", "every", "intervals"):
+        return
+    times = Range(low=amount.low, high=amount.high)
+    if _standing(draft, times):
+        return
+    if draft.open is not None and not draft.open.items:
+        draft.open.times = times
+    elif not draft.line.items or _ahead(board, mark, bound):
+        draft.add(Group("repeat", times))
+    elif draft.open is None and isinstance(draft.top.items[-1], Work):
+        _wrap(draft, times, _things(board, mark))
+
+
+def moves_on(board: Board, said: Statement) -> bool:
+    """Whether a statement leaves the rounds that stand before it."""
+    norms = board.norms(said.start, min(said.start + 10, said.clause.end))
+    if not _WHEN.isdisjoint(norms) and not _ROUNDS.isdisjoint(norms):
+        return not _DONE.isdisjoint(norms)
+    if not {"when", "once"}.isdisjoint(norms[:3]) and not _DONE_EARLY.isdisjoint(norms):
+        return True
+    group = board.draft.open
+    if group is None or group.kind != "repeat" or not group.listed:
+        return False
+    return norms[:1] == ["then"] or norms[:2] in (["and", "then"], ["after", "that"])
+
+
+def is_listed(board: Board, bound: Sequence[Bound]) -> bool:
+    """Whether an "and" before its last effort closes a list."""
+    return len(bound) > 1 and board.norm(bound[-1].first - 1) == "and"
+
+
+def _turns(draft: Draft, amount: Amount) -> None:
+    """Against a clock, rounds count how often it starts."""
+    open_ended = draft.clock == "intervals" or (draft.clock == "every" and draft.duration_s is None)
+    if open_ended and draft.times is None:
+        draft.times = int(amount.low or 0)
+
+
+def _standing(draft: Draft, times: Range) -> bool:
+    """Whether these rounds are open, or were closed with work in them."""
+    if draft.open is not None and draft.open.times == times:
+        return True
+    return any(isinstance(i, Group) and i.times == times and i.items for i in draft.top.items)
+
+
+def _ahead(board: Board, mark: Mark, bound: Sequence[Bound]) -> bool:
+    """Whether the work of the rounds is still to come, in this statement or the next."""
+    if bound:
+        return any(b.first >= mark.end and b.amount is not None for b in bound)
+    return _listed_next(board, mark)
+
+
+def _listed_next(board: Board, mark: Mark) -> bool:
+    """Whether the list of the rounds comes after them: "four rounds, and in a round it's …"."""
+    if board.norms(mark.end, mark.end + 2) in (["of", "that"], ["of", "those"]):
+        return False
+    at = bisect_left(board.clauses, mark.end, key=lambda clause: clause.start)
+    if at >= len(board.clauses) or not board.clauses[at].has("prescribes"):
+        return False
+    start = board.clauses[at].start
+    norms = [norm for norm in board.norms(start, start + 2) if norm != "and"]
+    return bool(norms) and norms[0] in _LISTING
+
+
+def _things(board: Board, mark: Mark) -> int:
+    """How many things are repeated, where the coach says so: "them three things twice"."""
+    for amount in board.reading.amounts:
+        if 0 < mark.start - amount.start < NEAR // 2 and board.norm(amount.end) in _THINGS:
+            return int(amount.low or 0)
+    return 0
+
+
+def _wrap(draft: Draft, times: Range, things: int) -> None:
+    """Repeat what stands loose at the end: so many ``things``, or all (0)."""
+    loose: list[Work | Group] = []
+    while draft.top.items and isinstance(draft.top.items[-1], Work):
+        if things and len(loose) == things:
+            break
+        loose.insert(0, draft.top.items.pop())
+    while len(loose) > 2 and _sets_out(loose[0]) and not _sets_out(loose[1]):
+        draft.top.items.append(loose.pop(0))
+    draft.add_closed(Group("repeat", times, items=loose))
+
+
+def _sets_out(work: Work | Group) -> bool:
+    """Whether an effort is a stretch of running or rowing that comes before the rounds."""
+    if isinstance(work, Group) or work.rest or work.amount is None:
+        return False
+    return work.amount.unit in ("s", "m") and "locomotion" in catalogue()[work.movement].patterns

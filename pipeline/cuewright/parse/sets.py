@@ -1,0 +1,77 @@
+"""Sets of one movement: "five sets of five", "front squats, 5 by 3"."""
+
+from collections.abc import Sequence
+
+from cuewright.parse.board import Board
+from cuewright.parse.drafts import Draft, Group, Work
+from cuewright.parse.efforts import Bound
+from cuewright.parse.structures import Mark
+from cuewright_models.base import Range
+from cuewright_models.tokens import Amount
+
+
+def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
+    """Open sets around the movement of the statement, or close them over the one before."""
+    draft = board.draft
+    if bound and ((draft.clock and draft.filled) or draft.rungs):
+        draft = board.start(Draft(draft.section, "accessory"))
+    draft.sets = True
+    times = _times(mark.amounts[0])
+    around = _around(mark, bound)
+    if around is not None:
+        if not _waiting(draft, times):
+            single = around.start <= mark.start or mark.kind == "by"
+            draft.add(Group("repeat", times, single=single))
+    elif mark.kind == "by" and draft.open is None and _bare_last(draft):
+        work = draft.top.items.pop()
+        if isinstance(work, Work):
+            work.amount = each_set(mark)
+        draft.add_closed(Group("repeat", times, items=[work]))
+    elif not draft.line.items or any(b.first >= mark.end for b in bound):
+        if not _waiting(draft, times):
+            draft.add(Group("repeat", times))
+    elif draft.open is None and isinstance(draft.top.items[-1], Work):
+        draft.add(Group("repeat", times, items=[draft.top.items.pop()]))
+
+
+def front(mark: Mark, bound: Sequence[Bound]) -> int:
+    """The token at which a mark takes effect: sets between a movement and its reps come first."""
+    if mark.kind not in ("sets", "by"):
+        return mark.start
+    for b in bound:
+        if b.first <= mark.start < b.last:
+            return b.first
+    before = next((b.first for b in reversed(bound) if b.last <= mark.start), mark.start)
+    return before if mark.kind == "by" else mark.start
+
+
+def each_set(mark: Mark) -> Amount:
+    """The work of each set in "5 x 3" or "five sets of three"."""
+    last = mark.amounts[-1]
+    return Amount(last.start, last.end, last.low, last.high, last.unit)
+
+
+def _times(amount: Amount) -> Range:
+    if amount.shape == "by":
+        return Range(low=amount.values[0], high=amount.values[0])
+    return Range(low=amount.low, high=amount.high)
+
+
+def _around(mark: Mark, bound: Sequence[Bound]) -> Bound | None:
+    """The effort that the sets are said inside of; for a "by" form, else the nearest."""
+    inside = next((b for b in bound if b.first <= mark.start < b.last), None)
+    if inside is not None or mark.kind != "by":
+        return inside
+    before = next((b for b in reversed(bound) if b.last <= mark.start), None)
+    return before or next((b for b in bound if b.first >= mark.end), None)
+
+
+def _waiting(draft: Draft, times: Range) -> bool:
+    """Whether these very sets are open and still have no work."""
+    return draft.open is not None and not draft.open.items and draft.open.times == times
+
+
+def _bare_last(draft: Draft) -> bool:
+    """Whether the block's own line ends with a movement that has no amount."""
+    last = draft.top.items[-1] if draft.top.items else None
+    return isinstance(last, Work) and last.bare

@@ -1,0 +1,105 @@
+"""What a number is in its place: an amount, a weight, or only a name ("station four")."""
+
+from bisect import bisect_left
+
+from cuewright.movements.catalogue import catalogue
+from cuewright.parse.words import words
+from cuewright_models.tokens import Amount, Mention, Reading
+
+NAME = "#"
+"""The letter of a number that is no amount."""
+_UNITS = {"s": "t", "m": "d", "kcal": "c", "kg": "k", "lb": "k", "%": "%", None: "n"}
+_SHAPES = {"list": "l", "pair": "p", "by": "b", "ordinal": "o", "date": ".", "other": "."}
+_FIXED = ("by", "ordinal", "date", "other")
+"""Shapes that read the same whatever their unit."""
+_HEAVIEST_BELL = 130
+"""From here "a 400" is no weight held in the hands."""
+_NOUNS = words("spans", "nouns")
+_PRONOUNS = words("spans", "pronouns")
+_ORDINALS = words("spans", "ordinals")
+_PLACES = words("spans", "places")
+_PEOPLE = words("spans", "people")
+_MEASURES = words("spans", "measures")
+
+
+def letter(amount: Amount) -> str:
+    """The letter of an amount; a pair or list with a unit counts by its unit."""
+    if amount.shape in _FIXED or (amount.unit is None and amount.shape in _SHAPES):
+        return _SHAPES[amount.shape]
+    return _UNITS[amount.unit]
+
+
+def sign(reading: Reading, amount: Amount) -> str:
+    """The letter of an amount in its place; ``#`` where it only names something."""
+    bare = amount.unit is None
+    if _best_lift(reading, amount) or (bare and _names(reading, amount)):
+        return NAME
+    if not bare and _left_of(reading, amount):
+        return NAME
+    return "k" if bare and _weighs(reading, amount) else letter(amount)
+
+
+def movement_at(reading: Reading, at: int) -> Mention | None:
+    """The movement whose name starts at a token."""
+    place = bisect_left(reading.movements, at, key=lambda mention: mention.start)
+    if place < len(reading.movements) and reading.movements[place].start == at:
+        return reading.movements[place]
+    return None
+
+
+def _names(reading: Reading, amount: Amount) -> bool:
+    """Whether a bare number counts no work: "lane four", "when you've done your four"."""
+    before = _norm(reading, amount.start - 1)
+    after = _norm(reading, amount.end)
+    if before == "your" and after in _PRONOUNS:
+        return True
+    if before in ("that's", "is") and amount.low == 1:
+        return True  # "out and back, that's one shuttle"
+    place = before in _PLACES and amount.shape == "one" and after not in ("times", "time")
+    if place and _norm(reading, amount.start - 2) not in _ORDINALS:
+        return True
+    return _uncounted(reading, amount)
+
+
+def _uncounted(reading: Reading, amount: Amount) -> bool:
+    """Whether a number is of things that nobody does: "two feet", "six of you"."""
+    after = _norm(reading, amount.end)
+    people = after == "of" and _norm(reading, amount.end + 1) in ("you", "us")
+    return (after in _NOUNS or people) and not (
+        movement_at(reading, amount.end) or movement_at(reading, amount.end + 1)
+    )
+
+
+def _best_lift(reading: Reading, amount: Amount) -> bool:
+    """ "One rep max", "a three rm"."""
+    after = _norm(reading, amount.end)
+    most = _norm(reading, amount.end + 1) in ("max", "maximum")
+    return after == "rm" or (after == "rep" and most)
+
+
+def _left_of(reading: Reading, amount: Amount) -> bool:
+    """What is left "of your ninety seconds"."""
+    before = _norm(reading, amount.start - 1)
+    return before in ("your", "the", "that") and _norm(reading, amount.start - 2) == "of"
+
+
+def _weighs(reading: Reading, amount: Amount) -> bool:
+    """Whether a bare number names a weight: "using a 24", "155 for the men"."""
+    before = _norm(reading, amount.start - 1)
+    ahead = [_norm(reading, at) for at in range(amount.end, amount.end + 3)]
+    if ahead == ["on", "the", "bar"]:
+        return True
+    if not _PEOPLE.isdisjoint(ahead):
+        return before != "of"
+    held = before in ("a", "an") and amount.shape == "one" and ahead[0] not in _MEASURES
+    return held and (amount.low or 0) < _HEAVIEST_BELL and not _measured(reading, amount.end)
+
+
+def _measured(reading: Reading, at: int) -> bool:
+    """Whether the movement at token ``at`` is one that "a fifty" could be metres of."""
+    mention = movement_at(reading, at)
+    return mention is not None and "m" in catalogue()[mention.name].counted_in
+
+
+def _norm(reading: Reading, at: int) -> str:
+    return reading.tokens[at].norm if 0 <= at < len(reading.tokens) else ""

@@ -1,0 +1,34 @@
+"""Intervals of an ``every`` block that have work of their own: "first minute", "odds"."""
+
+from collections.abc import Iterator
+
+from cuewright.parse.board import Board
+from cuewright.parse.drafts import Draft, Group
+from cuewright.parse.spans import Row
+from cuewright.parse.structures import Mark
+from cuewright.parse.words import words
+
+_NAMED = words("slots", "named")
+_AFTER = words("slots", "after")
+_HALVES = words("slots", "halves")
+_NUMBERS = words("placing", "numbers")
+
+
+def slot_names(board: Board, row: Row) -> Iterator[Mark]:
+    """Where "first one", "minute two", "odd minutes" and the like name an interval."""
+    for span in row.spans:
+        after = board.norm(span.end)
+        if span.letter == "o":
+            alone = bool(board.reading.tokens[span.end - 1].after)
+            names = span.start <= row.start + 1 or after in _AFTER or alone
+        else:
+            names = span.word in _HALVES or (span.word in _NAMED and after in _NUMBERS)
+        if names:
+            yield Mark("slot", span.start, span.end)
+
+
+def slot(draft: Draft) -> None:
+    """What follows is the work of the next interval."""
+    if draft.clock == "every":
+        before = sum(isinstance(item, Group) for item in draft.top.items)
+        draft.add(Group("slot", index=1 + before))

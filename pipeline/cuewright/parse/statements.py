@@ -1,0 +1,101 @@
+"""Statements: the clauses that prescribe, each with all that the grammar finds in it."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+
+from cuewright.parse.board import Board
+from cuewright.parse.efforts import Bound, efforts
+from cuewright.parse.kit import specific
+from cuewright.parse.spans import Row
+from cuewright.parse.structures import Mark, marks
+from cuewright.phrases import Phrases, spoken_of
+from cuewright.tables import raw
+from cuewright_models.divided import Clause, Section
+from cuewright_models.tokens import Mention
+
+_SILENT: frozenset[Section] = frozenset(("open", "close", "pacing"))
+_KIND = "kind "
+
+
+@dataclass(frozen=True, slots=True)
+class Statement:
+    """One clause; marks, efforts and phrases in the order said, over tokens of the reading."""
+
+    clause: Clause
+    row: Row
+    marks: tuple[Mark, ...]
+    efforts: tuple[Bound, ...]
+    kinds: tuple[Mention, ...]
+    """Phrases that name a kind of block."""
+    calls: tuple[Mention, ...]
+    """Phrases that say how a block is run, or that close a part of it."""
+    later: bool
+    """True where the clause after it names a movement."""
+
+    @property
+    def start(self) -> int:
+        return self.clause.start
+
+
+def runs(clauses: Sequence[Clause]) -> Iterator[list[Clause]]:
+    """Neighbours of one section that prescribe; a structure may span their borders."""
+    run: list[Clause] = []
+    for clause in clauses:
+        prescribes = clause.role == "prescription" and clause.section not in _SILENT
+        if run and (not prescribes or run[-1].section != clause.section):
+            yield run
+            run = []
+        if prescribes:
+            run.append(clause)
+    if run:
+        yield run
+
+
+def announced(board: Board) -> tuple[Mention, ...]:
+    """The phrases of ``blocks.toml`` in the talk, less parts that are only spoken of."""
+    tokens = board.reading.tokens
+    return tuple(
+        mention
+        for mention in _phrases().everywhere(board.reading.stems)
+        if not (mention.name.startswith(_KIND) and spoken_of(tokens, mention.start))
+    )
+
+
+def statements(
+    board: Board, run: Sequence[Clause], phrases: Sequence[Mention]
+) -> Iterator[Statement]:
+    """The clauses of a run as statements; the run's structures are read over it as a whole."""
+    said = marks(board.row(run[0].start, run[-1].end), board.reading.tokens)
+    for clause, following in zip(run, (*run[1:], run[-1]), strict=True):
+        here = tuple(m for m in said if clause.start <= m.start < clause.end)
+        spans = board.row(clause.start, clause.end)
+        found = [p for p in phrases if clause.start <= p.start < clause.end]
+        yield Statement(
+            clause=clause,
+            row=spans,
+            marks=here,
+            efforts=_efforts(board, spans, here),
+            kinds=tuple(
+                replace(p, name=p.name.removeprefix(_KIND))
+                for p in found
+                if p.name.startswith(_KIND)
+            ),
+            calls=tuple(p for p in found if not p.name.startswith(_KIND)),
+            later=bool(board.named(clause.end, following.end)),
+        )
+
+
+def _efforts(board: Board, spans: Row, said: Sequence[Mark]) -> tuple[Bound, ...]:
+    """The efforts of a clause, under the names that the kit of the talk gives them."""
+    return tuple(
+        replace(bound, movement=specific(bound.movement, board.kit))
+        for bound in efforts(spans, said, board.reading.tokens)
+    )
+
+
+@cache
+def _phrases() -> Phrases:
+    table = raw("cuewright.parse", "blocks.toml")
+    kinds = {_KIND + kind: said for kind, said in table.pop("kinds").items()}
+    return Phrases(kinds | {call: row["said"] for call, row in table.items()})

@@ -1,0 +1,116 @@
+"""Efforts on their way to the board, less those that stand there already."""
+
+from collections.abc import Sequence
+
+from cuewright.parse.board import NEAR, Board
+from cuewright.parse.drafts import Draft, Work
+from cuewright.parse.efforts import Bound
+from cuewright.parse.ground import covers_ground, goes_back, half_way, way_out
+from cuewright.parse.likeness import named_first, same, stretches
+from cuewright.parse.sets import each_set
+from cuewright.parse.structures import Mark
+from cuewright.parse.words import words
+
+_CLOSE = 8
+"""Tokens between a movement and its sets, at most."""
+_SIDE = 4
+"""Tokens after a movement within which its side is said."""
+_AGAIN = words("works", "again")
+_HANDS = words("works", "hands")
+_SUMS = words("works", "sums")
+
+
+def effort(board: Board, bound: Bound, marks: Sequence[Mark]) -> None:
+    """Add an effort to the open group or the line, unless it only repeats, sums up or completes."""
+    work = _work(board, bound, marks)
+    if any(stands(board, work, bound) for stands in _STANDS):
+        return
+    draft = board.draft
+    if (way := half_way(board, work)) is not None:
+        way.amount = work.amount
+        return
+    for item in draft.line.items:
+        if isinstance(item, Work) and named_first(item, work):
+            draft.line.items.remove(item)
+            break
+    draft.line.items.append(work)
+    draft.line.places.append((bound.first, bound.last))
+    if draft.open is not None and draft.open.single:
+        draft.open = None
+
+
+def take_back(draft: Draft, at: int) -> None:
+    """The list that was just given is taken back whole."""
+    items = draft.line.items
+    while items and isinstance(last := items[-1], Work) and last.bound:
+        if at - last.bound.last >= NEAR:
+            break
+        items.pop()
+
+
+def _work(board: Board, bound: Bound, marks: Sequence[Mark]) -> Work:
+    """The effort with its own amount, that of its sets, or the way back."""
+    by = next((mark for mark in marks if mark.kind == "by"), None)
+    amount = bound.amount
+    if amount is None and by is not None and _apart(board, bound, by) < _CLOSE:
+        amount = each_set(by)
+    work = Work(bound, amount)
+    if goes_back(board, work):
+        return Work(bound, way_out(board.draft), kept=True)
+    return work
+
+
+def _apart(board: Board, bound: Bound, mark: Mark) -> int:
+    """Tokens between a movement and its sets, less what was taken back."""
+    if mark.start >= bound.last:
+        between = range(bound.last, mark.start)
+    else:
+        between = range(mark.end, bound.first)
+    return sum(at not in board.without for at in between)
+
+
+def _is_station(board: Board, work: Work, bound: Bound) -> bool:
+    """Whether it names a station of the intervals again; one for each side counts."""
+    draft = board.draft
+    if draft.clock != "intervals" or not _HANDS.isdisjoint(
+        board.norms(bound.end, bound.end + _SIDE)
+    ):
+        return False
+    return any(other.movement == work.movement for other in draft.line.works())
+
+
+def _is_double(board: Board, work: Work, bound: Bound) -> bool:
+    """Whether the same work stands there and this is not said to be more of it."""
+    if not _AGAIN.isdisjoint(board.norms(bound.first - 2, bound.first)):
+        return False
+    return any(same(work, i) for i in board.draft.line.items if isinstance(i, Work))
+
+
+def _is_rung(board: Board, work: Work, bound: Bound) -> bool:
+    """Whether its amount is a rung of the ladder, or all of them together."""
+    rungs = board.draft.rungs
+    return bool(rungs) and work.amount is not None and work.amount.low in (*rungs, sum(rungs))
+
+
+def _is_sum(board: Board, work: Work, bound: Bound) -> bool:
+    """Whether it only adds up what the block already asks: "so that's 500 metres"."""
+    amount, draft = work.amount, board.draft
+    there = [other for other in draft.efforts if other.movement == work.movement]
+    if amount is None or not there:
+        return False
+    if draft.clock == "every" and amount.unit is None and amount.low == draft.times:
+        return True
+    if _SUMS.isdisjoint(board.norms(bound.first - 4, bound.first + 1)):
+        return False
+    return any(w.amount and (amount.low or 0) >= 2 * (w.amount.low or 1) for w in there)
+
+
+def _strays(board: Board, work: Work, bound: Bound) -> bool:
+    """Whether a cool-down only speaks of the work again: "ready for twenty push ups"."""
+    if board.draft.section != "cool-down" or covers_ground(work):
+        return False
+    before = (draft for draft in board.drafts[:-1] if draft.section == "work")
+    return not stretches(work.movement) and any(work.movement in d.movements for d in before)
+
+
+_STANDS = (_is_station, _is_double, _is_rung, _is_sum, _strays)

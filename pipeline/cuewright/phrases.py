@@ -10,10 +10,17 @@ from spacy.vocab import Vocab
 from cuewright_models.tokens import Mention, Token
 
 _IRREGULAR = {"calves": "calf", "feet": "foot", "men": "man", "women": "woman", "ups": "up"}
-_NOT_PLURAL = frozenset(
-    "that's it's there's what's let's here's he's she's who's where's how's one's everybody's nobody's "
-    "press cross abs triceps biceps this is us plus bus less its was has as glass does goes".split()
+_NOT_PLURAL = frozenset((
+    "that's", "it's", "there's", "what's", "let's", "here's", "he's", "she's", "who's", "where's",
+    "how's", "one's", "everybody's", "nobody's", "press", "cross", "abs", "triceps", "biceps",
+    "this", "is", "us", "plus", "bus", "less", "its", "was", "has", "as", "glass", "does", "goes",
+))  # fmt: skip
+"""Words whose last s stays."""
+_WITHIN = frozenset(
+    ("in", "on", "during", "after", "before", "that", "my", "our", "off", "from", "into")
 )
+"""Words before the name of a part that only speak of it."""
+_THE = frozenset(("the", "this", "your", "our", "that"))
 
 
 @lru_cache(maxsize=50_000)
@@ -21,26 +28,17 @@ def stem(norm: str) -> str:
     """The form under which singular, plural and possessive are alike: "lunges" lunge."""
     if norm in _IRREGULAR:
         return _IRREGULAR[norm]
-    if len(norm) < 4 or not norm.isascii():
+    if len(norm) < 4 or not norm.isascii() or norm in _NOT_PLURAL:
         return norm
     if norm.endswith("'s"):
-        return norm if norm in _NOT_PLURAL else norm[:-2]
-    if norm in _NOT_PLURAL or not norm.endswith("s") or norm.endswith("ss"):
+        return norm[:-2]
+    if not norm.endswith("s") or norm.endswith("ss"):
         return norm
     if norm.endswith(("sses", "ches", "shes", "xes")):
         return norm[:-2]
     if norm.endswith("ies") and len(norm) > 4:
         return norm[:-3] + "y"
     return norm[:-1]
-
-
-@cache
-def _vocab() -> Vocab:
-    return Vocab()
-
-
-_WITHIN = frozenset("in on during after before that my our off from into".split())
-_THE = frozenset("the this your our that".split())
 
 
 def spoken_of(tokens: Sequence[Token], at: int) -> bool:
@@ -62,19 +60,13 @@ class Phrases:
     def __init__(self, table: Mapping[str, Iterable[str]]) -> None:
         self._matcher = PhraseMatcher(_vocab(), attr="ORTH")
         for label, phrases in table.items():
-            docs = [
-                Doc(
-                    _vocab(),
-                    words=[stem(word) for word in phrase.lower().replace("-", " ").split()],
-                )
-                for phrase in phrases
-            ]
-            self._matcher.add(label, docs)
+            spelt = (phrase.lower().replace("-", " ").split() for phrase in phrases)
+            self._matcher.add(label, [_doc(tuple(map(stem, words))) for words in spelt])
 
     def everywhere(self, stems: Sequence[str]) -> list[Mention]:
         """Every occurrence of every phrase, overlaps included, in order of place."""
-        found = self._matcher(Doc(_vocab(), words=list(stems)))
         strings = _vocab().strings
+        found = self._matcher(_doc(tuple(stems)))
         return [Mention(start, end, strings[key]) for key, start, end in found]
 
     def longest(
@@ -91,3 +83,14 @@ class Phrases:
                 taken.update(places)
                 kept.append(mention)
         return sorted(kept, key=lambda m: m.start)
+
+
+@cache
+def _vocab() -> Vocab:
+    return Vocab()
+
+
+@lru_cache(maxsize=8)
+def _doc(stems: tuple[str, ...]) -> Doc:
+    """The words as spaCy wants them; the tables that read one talk share its document."""
+    return Doc(_vocab(), words=list(stems))

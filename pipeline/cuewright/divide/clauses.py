@@ -1,7 +1,11 @@
 """Where one clause ends and the next begins: stops, pauses, lines and discourse words."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
+from itertools import pairwise
 
+from cuewright.tables import raw
+from cuewright_models.base import Value
 from cuewright_models.tokens import Reading, Token
 
 PAUSE_S = 0.35
@@ -9,63 +13,28 @@ PAUSE_S = 0.35
 _PUNCTUATED = 1 / 40
 """Stops per word from which a talk counts as punctuated."""
 _STOPS = frozenset(".?!;")
-_OPENERS = frozenset(
-    "okay ok alright right so now then but if when because also next finally anyway oh well first "
-    "second third unless although once before after".split()
-)
-_AND = frozenset("then we if the on for when that you now with so after your finally".split())
-# An opener that belongs to the words before it: "right there", "so that", "even if".
-_NOT_BEFORE = {
-    "right": frozenset(
-        "there under through on over in at hand leg arm side foot away up angle the back".split()
-    ),
-    "so": frozenset("that much many on far long often you".split()),
-    "now": frozenset("and".split()),
-    "well": frozenset("as".split()),
-    "first": frozenset(
-        "one two round time run set half bit class night three minute few mile of thing and ever 30 last chipper".split()
-    ),
-    "second": frozenset(
-        "round one time set half hold piece and or reps of on off each per rest".split()
-    ),
-    "third": frozenset("round one time set of and".split()),
-    "next": frozenset(
-        "one to week month time minute session thursday monday tuesday wednesday friday saturday sunday round position thing".split()
-    ),
-    "then": frozenset(),
-    "when": frozenset(),
-    "once": frozenset("through round a and again for around".split()),
-    "before": frozenset("they you they're it the they that going anybody somebody anyone".split()),
-    "after": frozenset("each that every the your".split()),
-}
-_NOT_AFTER = {
-    "right": frozenset("the your that's all on is a just it's to".split()),
-    "so": frozenset("and or not do think is say doing it hope".split()),
-    "now": frozenset("right for until by just".split()),
-    "well": frozenset("as very pretty really".split()),
-    "ok": frozenset(["that's", "is"]),
-    "okay": frozenset(["that's", "is", "it's", "are"]),
-    "first": frozenset("the that your my hips at back legs feet out our head".split()),
-    "second": frozenset(
-        "the that your a each every minute thirty forty ninety fifteen ten twenty sixty one five my fifty 30 40 20 45 60 10 15 90".split()
-    ),
-    "third": frozenset("the that your a my".split()),
-    "next": frozenset("the".split()),
-    "then": frozenset("and till".split()),
-    "if": frozenset("and or as even but see like what".split()),
-    "when": frozenset("and".split()),
-    "once": frozenset("at and it you i all the done this that".split()),
-    "but": frozenset(),
-    "before": frozenset("day of than".split()),
-    "after": frozenset("and day look soon right".split()),
-    "because": frozenset("just".split()),
-}
+_GOES_ON = ("then", "finally", "now")
+"""After "and" these begin something new."""
+_SHORTEST = 3
+"""Tokens of the clause before that "and" needs, and more than two openers in a row have."""
+
+Cut = tuple[int, int]
+"""A clause as the half-open range of its tokens."""
 
 
-def clauses(reading: Reading, heads: Iterable[int] = ()) -> list[tuple[int, int]]:
+class Openers(Value):
+    """The words of ``clauses.toml``, which says what they do."""
+
+    openers: frozenset[str]
+    after_and: frozenset[str]
+    not_before: dict[str, frozenset[str]]
+    not_after: dict[str, frozenset[str]]
+
+
+def clauses(reading: Reading, heads: Iterable[int] = ()) -> list[Cut]:
     """The talk cut into clauses that cover every token, in order.
 
-    ``heads`` are the places where a phrase announces a part of the talk; without
+    ``heads`` are the tokens at which a phrase announces a part of the talk; without
     punctuation they cut too.
     """
     tokens = reading.tokens
@@ -74,15 +43,14 @@ def clauses(reading: Reading, heads: Iterable[int] = ()) -> list[tuple[int, int]
     if spoken:
         found |= {at for at in heads if found.isdisjoint((at - 2, at - 1, at, at + 1))}
     cuts = sorted(found)
-    return [(a, b) for a, b in zip(cuts, cuts[1:], strict=False) if a < b]
+    return [(a, b) for a, b in pairwise(cuts) if a < b]
 
 
-def linked(reading: Reading, cuts: Sequence[tuple[int, int]]) -> list[bool]:
+def linked(reading: Reading, cuts: Sequence[Cut]) -> list[bool]:
     """For each clause, whether it begins with "and" (not "and then")."""
     tokens = reading.tokens
     return [
-        tokens[a].norm == "and"
-        and not (a + 1 < b and tokens[a + 1].norm in ("then", "finally", "now"))
+        tokens[a].norm == "and" and not (a + 1 < b and tokens[a + 1].norm in _GOES_ON)
         for a, b in cuts
     ]
 
@@ -94,31 +62,32 @@ def punctuated(tokens: Sequence[Token]) -> bool:
 
 
 def _cuts(tokens: Sequence[Token], *, spoken: bool) -> Iterator[int]:
+    """Tokens at which a clause begins; pauses and openers count where the talk is ``spoken``."""
     last = 0
     for at in range(1, len(tokens)):
-        before, token = tokens[at - 1], tokens[at]
-        if (
-            before.after in _STOPS
-            or token.starts
-            or (spoken and (token.pause_s >= PAUSE_S or _opens(tokens, at, last)))
-        ):
+        token = tokens[at]
+        written = tokens[at - 1].after in _STOPS or token.starts
+        if written or (spoken and (token.pause_s >= PAUSE_S or _opens(tokens, at, last))):
             last = at
             yield at
 
 
 def _opens(tokens: Sequence[Token], at: int, last: int) -> bool:
     """Whether a discourse word starts a clause at ``at``; ``last`` is where this one began."""
-    word = tokens[at].norm
+    word, table = tokens[at].norm, _openers()
+    if word != "and" and word not in table.openers:
+        return False
     before = tokens[at - 1].norm
     after = tokens[at + 1].norm if at + 1 < len(tokens) else ""
     if word == "and":
-        return after in _AND and at - last > 3
-    if (
-        word not in _OPENERS
-        or before in _NOT_AFTER.get(word, ())
-        or after in _NOT_BEFORE.get(word, ())
-    ):
+        return after in table.after_and and at - last > _SHORTEST
+    if before in table.not_after.get(word, ()) or after in table.not_before.get(word, ()):
         return False
-    if before in _OPENERS | {"and"} and at - last <= 2:
+    if at - last < _SHORTEST and (before == "and" or before in table.openers):
         return False
     return not (word == "then" and "if" in {t.norm for t in tokens[last : min(last + 3, at)]})
+
+
+@cache
+def _openers() -> Openers:
+    return Openers.model_validate(raw("cuewright.divide", "clauses.toml"))

@@ -18,8 +18,7 @@ _PRIOR: dict[Section, dict[Role, float]] = {
     "recap": {"restatement": 2.0, "prescription": -2.0},
     "close": {"talk": 1.5, "prescription": -3.0},
 }
-
-
+"""What a clause is for where nothing in it speaks."""
 _RUNS_ON: frozenset[Role] = frozenset(("claim", "example", "restatement"))
 
 
@@ -34,22 +33,17 @@ def roles(
     out: list[Role] = []
     for counts, section, link in zip(found, sections, linked, strict=True):
         role = _role(counts, section)
-        if (
-            link
-            and out
-            and out[-1] in _RUNS_ON
-            and role == "prescription"
-            and not counts["structures"]
-        ):
+        runs_on = link and bool(out) and out[-1] in _RUNS_ON
+        if runs_on and role == "prescription" and not counts["structures"]:
             role = out[-1]
         out.append(role)
     return out
 
 
 def _role(counts: Counter[str], section: Section) -> Role:
-    scores: Counter[Role] = Counter(_PRIOR[section])
+    scores = dict(_PRIOR[section])
     rows = table()
     for label in counts:  # once each: three efforts in a clause prescribe no more than one
         for role, weight in rows[label].role.items():
-            scores[role] += weight
-    return max(scores, key=lambda role: scores[role]) if scores else "talk"
+            scores[role] = scores.get(role, 0.0) + weight
+    return max(scores, key=lambda role: scores[role])

@@ -1,86 +1,124 @@
-"""Sections over the whole talk: the best path through the evidence of its clauses."""
+"""Sections over the whole talk: the best path through the evidence of its clauses.
+
+Arrays run over clauses, then over sections in the order of ``SECTIONS``.
+"""
 
 from collections import Counter
 from collections.abc import Sequence
+from functools import cache
+from typing import get_args
 
-from cuewright.divide.evidence import SECTIONS, table
+import numpy as np
+from numpy.typing import NDArray
+
+from cuewright.divide.evidence import table
 from cuewright_models.divided import Section
 
-_STAY = 0.0
+Scores = NDArray[np.float64]
+
+SECTIONS: tuple[Section, ...] = get_args(Section)
+_AT = {section: at for at, section in enumerate(SECTIONS)}
+_FIRST = -4.0
+"""What speaks against beginning with anything but the opening."""
 _MOVE = -2.5
+"""The cost of moving on where ``_MOVES`` has no other."""
 _EASED = -0.7
-_USUAL: dict[Section, tuple[float, float]] = {"warm-up": (0.0, 0.55), "cool-down": (0.3, 1.0)}
-"""Shares of the talk where a warm-up and a cool-down usually stand."""
-_UNUSUAL = 0.15
-_TOO_EARLY = 6.0
-"""What speaks against a recap before anything is prescribed."""
+"""The cost of moving on to work after words such as "now the" or "and you're warm"."""
 _LATER = 1e-4
-_HEAD = 8
-"""Clauses from the start within which an opening is likely."""
+"""Added for each clause: of two places as good the later wins, as a part runs on."""
 _MOVES: dict[tuple[Section, Section], float] = {
-    **{("open", section): -1.5 for section in SECTIONS if section != "open"},
-    **{(section, "open"): -4.0 for section in SECTIONS if section != "open"},
-    **{("close", section): -5.0 for section in SECTIONS if section != "close"},
-    **{(section, "cool-down"): -4.0 for section in SECTIONS if section != "cool-down"},
-    **{(section, "recap"): -4.0 for section in SECTIONS if section != "recap"},
-    **{("recap", section): -1.0 for section in SECTIONS if section != "recap"},
+    **{("open", section): -1.5 for section in SECTIONS},
+    **{(section, "open"): -4.0 for section in SECTIONS},
+    **{("close", section): -5.0 for section in SECTIONS},
+    **{(section, "cool-down"): -4.0 for section in SECTIONS},
+    **{(section, "recap"): -4.0 for section in SECTIONS},
+    **{("recap", section): -1.0 for section in SECTIONS},
     ("open", "cool-down"): -6.0,
-    **{(section, "warm-up"): -3.0 for section in SECTIONS if section != "warm-up"},
+    **{(section, "warm-up"): -3.0 for section in SECTIONS},
     ("warm-up", "work"): -1.5,
     ("warm-up", "cool-down"): -7.0,
     ("cool-down", "work"): -4.0,
     ("cool-down", "warm-up"): -5.0,
 }
+"""The cost of moving from one section to another; later rows win."""
+_STAYS = np.eye(len(SECTIONS), dtype=bool)
+_USUAL: dict[Section, tuple[float, float]] = {"warm-up": (0.0, 0.55), "cool-down": (0.3, 1.0)}
+"""Shares of the talk where a warm-up and a cool-down usually stand."""
+_UNUSUAL = 0.15
+_HEAD = 8
+"""Clauses from the start within which an opening is likely."""
+_LATE_OPEN = 0.3
+_TAIL = 0.8
+"""Share of the talk from which a close is likely."""
+_EARLY_CLOSE = 0.7
+_TOO_EARLY = 6.0
+"""What speaks against a recap before anything is prescribed."""
 
 
 def sections(found: Sequence[Counter[str]]) -> list[Section]:
     """One section a clause; ``found`` are the clauses' labels."""
     if not found:
         return []
-    scores: dict[Section, float] = {s: (0.0 if s == "open" else -4.0) for s in SECTIONS}
-    first = next((i for i, counts in enumerate(found) if counts["prescribes"]), len(found))
-    paths: list[dict[Section, Section]] = []
+    speaks = _speaks(found) - _against(found)
+    scores = np.full(len(SECTIONS), _FIRST)
+    scores[_AT["open"]] = 0.0
+    came = np.zeros((len(found), len(SECTIONS)), dtype=int)
+    for place, costs in enumerate(_costs(found)):
+        paths = scores[:, None] + costs
+        came[place] = paths.argmax(axis=0)
+        scores = paths.max(axis=0) + speaks[place]
+    path = [int(scores.argmax())]
+    for before in came[:0:-1]:
+        path.append(int(before[path[-1]]))
+    return [SECTIONS[at] for at in reversed(path)]
+
+
+def _speaks(found: Sequence[Counter[str]]) -> Scores:
+    """What the labels of each clause say for each section."""
+    weights = _weights()
+    out = np.zeros((len(found), len(SECTIONS)))
     for place, counts in enumerate(found):
-        eased = counts["onward"] > 0 or (place > 0 and found[place - 1]["over"] > 0)
-        came: dict[Section, Section] = {}
-        fresh: dict[Section, float] = {}
-        for section in SECTIONS:
-            best = max(SECTIONS, key=lambda s: scores[s] + _move(s, section, eased, place))  # noqa: B023
-            came[section] = best
-            fresh[section] = (
-                scores[best] + _move(best, section, eased, place) + _speaks(counts, section)
-            )
-            if section == "open" and place >= _HEAD:
-                fresh[section] -= 0.3
-            if (
-                section in _USUAL
-                and not _USUAL[section][0] <= place / len(found) <= _USUAL[section][1]
-            ):
-                fresh[section] -= _UNUSUAL
-            if section == "recap" and place <= first:
-                fresh[section] -= _TOO_EARLY
-            if section == "close" and place < 0.8 * len(found):
-                fresh[section] -= 0.7
-        scores = fresh
-        paths.append(came)
-    last = max(SECTIONS, key=lambda s: scores[s])
-    out = [last]
-    for came in reversed(paths[1:]):
-        out.append(came[out[-1]])
-    return out[::-1]
+        for label, count in counts.items():
+            out[place] += weights[label] * count
+    return out
 
 
-def _move(before: Section, after: Section, eased: bool, place: int) -> float:
-    """The cost of moving on; words such as "now the" or "and you're warm" ease it to work.
+def _against(found: Sequence[Counter[str]]) -> Scores:
+    """What the place of a clause in the talk says against each section."""
+    count = len(found)
+    places = np.arange(count)
+    first = next((at for at, counts in enumerate(found) if counts["prescribes"]), count)
+    out = np.zeros((count, len(SECTIONS)))
+    out[_HEAD:, _AT["open"]] = _LATE_OPEN
+    out[: first + 1, _AT["recap"]] = _TOO_EARLY
+    out[places < _TAIL * count, _AT["close"]] = _EARLY_CLOSE
+    for section, (low, high) in _USUAL.items():
+        share = places / count
+        out[(share < low) | (share > high), _AT[section]] = _UNUSUAL
+    return out
 
-    Of two places that are as good, the later wins: a part runs on until the next is named.
-    """
-    if before == after:
-        return _STAY
-    cost = _EASED if eased and after == "work" else _MOVES.get((before, after), _MOVE)
-    return cost + place * _LATER
+
+def _costs(found: Sequence[Counter[str]]) -> Scores:
+    """What it costs at each clause to move from one section (second axis) to another (third)."""
+    over = [False, *(counts["over"] > 0 for counts in found)]
+    eased = [counts["onward"] > 0 or over[place] for place, counts in enumerate(found)]
+    later = np.arange(len(found))[:, None, None] * _LATER
+    return np.where(_STAYS, 0.0, _moves()[np.array(eased, dtype=int)] + later)
 
 
-def _speaks(counts: Counter[str], section: Section) -> float:
-    rows = table()
-    return sum(rows[label].section.get(section, 0.0) * n for label, n in counts.items())
+@cache
+def _moves() -> Scores:
+    """The costs of ``_MOVES`` from rows to columns, first as they are, then eased."""
+    usual = np.array([[_MOVES.get((a, b), _MOVE) for b in SECTIONS] for a in SECTIONS])
+    eased = usual.copy()
+    eased[:, _AT["work"]] = _EASED
+    return np.stack((usual, eased))
+
+
+@cache
+def _weights() -> dict[str, Scores]:
+    """The weights of each label of ``evidence.toml``."""
+    return {
+        label: np.array([row.section.get(section, 0.0) for section in SECTIONS])
+        for label, row in table().items()
+    }

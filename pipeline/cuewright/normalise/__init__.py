@@ -4,8 +4,9 @@ from collections.abc import Iterable, Sequence
 
 from cuewright.normalise.amounts import amounts
 from cuewright.normalise.dates import dates
-from cuewright.normalise.mishearings import repair, respell
+from cuewright.normalise.mishearings import repair
 from cuewright.normalise.movements import movements
+from cuewright.normalise.spellings import respell
 from cuewright.normalise.tokens import tokens
 from cuewright.phrases import stem
 from cuewright_models.tokens import Mention, Reading, Token

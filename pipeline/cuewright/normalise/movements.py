@@ -4,10 +4,14 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 
 from cuewright.movements.catalogue import catalogue
+from cuewright.normalise.mishearings import NUMBERS
 from cuewright.phrases import Phrases
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
 from cuewright_models.tokens import CalendarDate, Mention, Token
+
+_NEAR = 3
+"""Tokens around an everyday word within which its amount stands."""
 
 
 class Everyday(Value):
@@ -24,7 +28,10 @@ class Everyday(Value):
 def movements(
     tokens: Sequence[Token], stems: Sequence[str], days: Sequence[CalendarDate]
 ) -> list[Mention]:
-    """Every movement named, longest name first, without overlaps, in order."""
+    """Every movement named, longest name first, without overlaps, in order.
+
+    ``stems`` are those of the tokens; ``days`` are dates, in which nothing is a movement.
+    """
     spoken = frozenset(stems)
     dated = {at for day in days for at in range(day.start, day.end)}
     rows = catalogue()
@@ -43,40 +50,37 @@ def _unbroken(mention: Mention, tokens: Sequence[Token]) -> bool:
 
 
 def _meant(mention: Mention, tokens: Sequence[Token], spoken: frozenset[str]) -> bool:
-    """Whether an everyday word stands here as a movement."""
-    row = _everyday().get(" ".join(t.norm for t in tokens[mention.start : mention.end]))
+    """Whether an everyday word stands here as a movement; after a number it does."""
+    start, end = mention.start, mention.end
+    row = _everyday().get(" ".join(token.norm for token in tokens[start:end]))
     if row is None:
         return True
     if row.needs_word and spoken.isdisjoint(row.needs_word):
         return False
-    norm = tokens[mention.start].norm
-    if not row.spelt and any(
-        _number(t.norm) for t in tokens[max(mention.start - 1, 0) : mention.start]
-    ):
+    if row.spelt and tokens[start].norm not in row.spelt:
+        return False
+    if not row.spelt and start and _measures(tokens[start - 1]):
         return True
-    before = tokens[mention.start - 1].norm if mention.start else ""
-    after = tokens[mention.end].norm if mention.end < len(tokens) else ""
-    return (
-        (not row.spelt or norm in row.spelt)
-        and before not in row.not_after
-        and after not in row.not_before
-        and (not row.needs_amount or any(_number(t.norm) for t in _around(mention, tokens)))
-    )
+    before = tokens[start - 1].norm if start else ""
+    after = tokens[end].norm if end < len(tokens) else ""
+    if before in row.not_after or after in row.not_before:
+        return False
+    return not row.needs_amount or any(map(_measures, _around(mention, tokens)))
 
 
 def _around(mention: Mention, tokens: Sequence[Token]) -> Iterator[Token]:
-    yield from tokens[max(mention.start - 3, 0) : mention.start]
-    yield from tokens[mention.end : mention.end + 3]
+    yield from tokens[max(mention.start - _NEAR, 0) : mention.start]
+    yield from tokens[mention.end : mention.end + _NEAR]
 
 
-_NUMBERS = frozenset(
-    "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-    "mile miles metre metres meter meters yard yards k lap laps eighteen twenty thirty forty fifty sixty eighty hundred minute minutes second seconds".split()
-)
+def _measures(token: Token) -> bool:
+    """Whether a token is a number or a unit."""
+    return token.norm[:1].isdigit() or token.norm in _measure_words()
 
 
-def _number(norm: str) -> bool:
-    return norm[:1].isdigit() or norm in _NUMBERS
+@cache
+def _measure_words() -> frozenset[str]:
+    return NUMBERS | frozenset(raw("cuewright.normalise", "words.toml")["measures"])
 
 
 @cache
@@ -88,5 +92,4 @@ def _phrases() -> Phrases:
 
 @cache
 def _everyday() -> dict[str, Everyday]:
-    rows = validated(raw("cuewright.normalise", "everyday.toml"), Everyday, where="everyday.toml")
-    return rows
+    return validated(raw("cuewright.normalise", "everyday.toml"), Everyday, where="everyday.toml")

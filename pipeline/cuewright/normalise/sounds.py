@@ -1,8 +1,8 @@
 """Movement names by their sound: what a recogniser hears when it does not know the word."""
 
 import re
-from collections.abc import Sequence
-from functools import cache
+from collections.abc import Iterator, Sequence
+from functools import cache, lru_cache
 
 from rapidfuzz.fuzz import ratio
 
@@ -13,17 +13,20 @@ _LONGEST = 4
 """Words in a misheard name, at most."""
 _LEAST_ALIKE = 40.0
 """Per cent of letters that two words of one sound share at least: not "leg" and "walk"."""
-_ALIKE = str.maketrans(
-    {"c": "k", "q": "k", "g": "k", "j": "k", "d": "t", "b": "p", "v": "f", "z": "s", "x": "s"}
-)
+_HARD = (("ph", "f"), ("ck", "k"), ("tch", "k"), ("ch", "k"))
+"""Letters that are one sound together."""
+_ALIKE = str.maketrans("cqgjdbvzx", "kkkktpfss")
+"""Voiced letters as unvoiced ones."""
 _SILENT = re.compile(r"[aeiouyhw']")
 _DOUBLE = re.compile(r"(.)\1+")
 
 
+@lru_cache(maxsize=50_000)
 def skeleton(words: str) -> str:
-    """The consonants of words run together, voiced and unvoiced alike: "cattle bell" ktlpl."""
-    hard = words.replace("ph", "f").replace("ck", "k").replace("tch", "k").replace("ch", "k")
-    return _DOUBLE.sub(r"\1", _SILENT.sub("", hard.translate(_ALIKE)))
+    """The consonants of words run together, voiced and unvoiced alike: "cattlebell" ktlpl."""
+    for letters, sound in _HARD:
+        words = words.replace(letters, sound)
+    return _DOUBLE.sub(r"\1", _SILENT.sub("", words.translate(_ALIKE)))
 
 
 def meant(norms: Sequence[str]) -> tuple[int, str] | None:
@@ -34,19 +37,22 @@ def meant(norms: Sequence[str]) -> tuple[int, str] | None:
     """
     for length in range(min(_LONGEST, len(norms)), 1, -1):
         heard = norms[:length]
-        name = _names().get(skeleton("".join(heard)))
-        words = name.split() if name is not None else []
-        if len(words) != length or name is None:
+        name = _names().get(skeleton("".join(heard)), "")
+        said = name.split()
+        if len(said) != length:
             continue
-        right = [stem(one) == stem(other) for one, other in zip(heard, words, strict=True)]
+        right = [stem(one) == stem(other) for one, other in zip(heard, said, strict=True)]
         if all(right):
             return None
-        if any(right) and all(
-            same or _sounds_like(one, other)
-            for same, one, other in zip(right, heard, words, strict=True)
-        ):
+        alike = (_sounds_like(one, other) for one, other in zip(heard, said, strict=True))
+        if any(right) and all(same or near for same, near in zip(right, alike, strict=True)):
             return length, name
     return None
+
+
+def catalogue_name(name: str) -> str:
+    """The movement that a name, singular or plural, belongs to; else the name itself."""
+    return _owners().get(_stems(name), name)
 
 
 def _sounds_like(one: str, other: str) -> bool:
@@ -56,31 +62,30 @@ def _sounds_like(one: str, other: str) -> bool:
 
 @cache
 def _names() -> dict[str, str]:
-    """Names of two words or more in the plural by their sound; ambiguous sounds are left out."""
+    """Names of two words or more by their sound; those that two movements share are left out."""
     out: dict[str, str] = {}
-    twice: set[str] = set()
-    for row in catalogue().values():
-        for name in (row.name.replace("-", " "), *row.said):
-            words = name.lower().replace("-", " ")
-            if len(words.split()) < 2:
-                continue
-            for form in (words, words if words.endswith("s") else words + "s"):
-                key = skeleton(form.replace(" ", ""))
-                if key in out and catalogue_name(out[key]) != row.name:
-                    twice.add(key)
-                out.setdefault(key, form)
-    return {key: name for key, name in out.items() if key not in twice}
+    shared: set[str] = set()
+    for movement, name in _said():
+        if " " not in name:
+            continue
+        for form in (name, name if name.endswith("s") else name + "s"):
+            sound = skeleton(form.replace(" ", ""))
+            if catalogue_name(out.setdefault(sound, form)) != movement:
+                shared.add(sound)
+    return {sound: name for sound, name in out.items() if sound not in shared}
 
 
 @cache
 def _owners() -> dict[str, str]:
-    return {
-        " ".join(stem(w) for w in name.lower().replace("-", " ").split()): row.name
-        for row in catalogue().values()
-        for name in (row.name.replace("-", " "), *row.said)
-    }
+    return {_stems(name): movement for movement, name in _said()}
 
 
-def catalogue_name(name: str) -> str:
-    """The movement that a name, singular or plural, belongs to."""
-    return _owners().get(" ".join(stem(w) for w in name.split()), name)
+def _said() -> Iterator[tuple[str, str]]:
+    """Every movement with each of its names, in lower case and without hyphens."""
+    for row in catalogue().values():
+        for name in (row.name, *row.said):
+            yield row.name, name.lower().replace("-", " ")
+
+
+def _stems(name: str) -> str:
+    return " ".join(map(stem, name.split()))

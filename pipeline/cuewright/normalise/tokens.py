@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from cuewright_models.tokens import Token
 from cuewright_models.transcript import Transcript, Word
@@ -10,10 +11,12 @@ from cuewright_models.transcript import Transcript, Word
 # sign · one sign that carries meaning between or after numbers.
 _PIECE = re.compile(
     r"\d{1,3}(?:,\d{3})+(?!\d)|\d+:\d\d(?::\d\d)?|\d+(?:\.\d+)?(?:(?:st|nd|rd|th)\b)?"
-    r"|[^\W\d_]+(?:'[^\W\d_]+)*|[½¼¾⅓⅔]|[-/%+@&×'\"]"
+    r"|[^\W\d_]+(?:'[^\W\d_]+)*|[½¼¾⅓⅔]|[-/%+@&'\"]"
 )
-_STOPS = {".": ".", "?": "?", "!": "!", "…": "…", ",": ",", ";": ";", ":": ":", "—": "—", "–": "—"}
-_CURLY = str.maketrans({"’": "'", "‘": "'", "“": '"', "”": '"', "×": "x", "−": "-", "\u2011": "-"})
+_STOPS = {stop: stop for stop in ".?!…,;:—"} | {"\u2013": "—"}
+"""Punctuation that a token keeps; an en dash is read as the long one."""
+# Curly quotes, the multiplication sign, the minus sign and the hyphen that does not break.
+_CURLY = str.maketrans("\u2019\u2018\u201c\u201d\u00d7\u2212\u2011", "''\"\"x--")
 _SIGNS = frozenset("-/%+@&'\"")
 _MAX_PAUSE_S = 60.0
 
@@ -28,13 +31,7 @@ def tokens(heard: Transcript) -> list[Token]:
         fresh = fresh or position in starts
         pause = _pause(word, previous_end)
         previous_end = word.end_s if word.end_s is not None else previous_end
-        text = word.text
-        if text.isalpha():  # most words of an automatic caption
-            out.append(Token(text.lower(), position, position + 1, "", pause, fresh))
-            fresh = False
-            continue
-        stop = _stop(text)
-        pieces = list(_pieces(text.translate(_CURLY).lower()))
+        pieces, stop = _read(word.text)
         for count, norm in enumerate(pieces, 1):
             after = stop if count == len(pieces) else ""
             out.append(Token(norm, position, position + 1, after, pause, fresh))
@@ -45,14 +42,22 @@ def tokens(heard: Transcript) -> list[Token]:
 
 
 def _pause(word: Word, previous_end: float | None) -> float:
-    if word.start_s is None or previous_end is None:
+    if word.start_s is None or previous_end is None or word.start_s <= previous_end:
         return 0.0
-    return min(max(word.start_s - previous_end, 0.0), _MAX_PAUSE_S)
+    return min(word.start_s - previous_end, _MAX_PAUSE_S)
+
+
+@lru_cache(maxsize=50_000)
+def _read(text: str) -> tuple[tuple[str, ...], str]:
+    """The readable parts of one word, and the punctuation that closes it."""
+    if text.isalpha():  # most words of an automatic caption
+        return (text.lower(),), ""
+    return tuple(_pieces(text.translate(_CURLY).lower())), _stop(text)
 
 
 def _stop(text: str) -> str:
     """The punctuation that closes a word, or stands alone as a dash."""
-    tail = text.rstrip("\"'”’)]*_")
+    tail = text.translate(_CURLY).rstrip("\"')]*_")
     if tail.endswith(("...", "…")):
         return "…"
     if tail.endswith(("--", " -")) or tail == "-":
@@ -61,20 +66,19 @@ def _stop(text: str) -> str:
 
 
 def _pieces(text: str) -> Iterator[str]:
-    """The readable parts of one word; a sign counts only beside a digit."""
-    found = list(_PIECE.finditer(text))
-    for at, match in enumerate(found):
-        piece = match.group()
+    """The readable parts of a text; a sign counts only beside a digit."""
+    found = [match.group() for match in _PIECE.finditer(text)]
+    for piece, before, follows in zip(found, ("", *found), (*found[1:], ""), strict=False):
         if piece in _SIGNS:
-            before = found[at - 1].group() if at else ""
-            follows = found[at + 1].group() if at + 1 < len(found) else ""
-            if piece in "&+@":
-                yield "and" if piece == "&" else piece
-            elif before[-1:].isdigit() and (
-                piece in "%'\"" or (piece in "-/" and follows[:1].isdigit())
-            ):
-                yield piece
-            elif piece == "%":
-                yield piece
-            continue
-        yield piece.replace(",", "") if piece[:1].isdigit() else piece
+            yield from _sign(piece, before, follows)
+        else:
+            yield piece.replace(",", "") if piece[:1].isdigit() else piece
+
+
+def _sign(sign: str, before: str, follows: str) -> Iterator[str]:
+    """A sign as it is read between two pieces, if at all."""
+    between = sign in "-/" and follows[:1].isdigit()
+    if sign == "&":
+        yield "and"
+    elif sign in "+@%" or (before[-1:].isdigit() and (sign in "'\"" or between)):
+        yield sign

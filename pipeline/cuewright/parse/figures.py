@@ -18,7 +18,11 @@ _NOT = {"not", "shouldn't", "don't", "won't", "never"}
 _SOME = {"first", "last", "final", "opening", "another", "the", "of", "those", "these"}
 _SCALE = 40
 """Tokens for which a scale of ten stays open."""
+_BEFORE = 3
 _TEN = 10
+_AT_MOST = {"about", "no", "more", "than", "at", "most", "maybe", "say", "just", "roughly"}
+_PARTED = {"break", "split", "chop", "cut", "breaking", "splitting", "broken", "carve", "divide"}
+_PIECES = {"goes", "chunks", "bites", "bits", "hits", "lots", "pieces", "parts", "blocks", "chunk"}
 _MAYBE = {"maybe", "a", "an", "or", "perhaps", "possibly", "even", "to", "nearly"}
 _WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _TAKE = {"you", "take", "takes", "taking", "cost", "costs", "in", "under", "about", "around"}
@@ -46,8 +50,14 @@ def figures(divided: Divided, marks: Marks, *, rounds: bool) -> list[Figure]:
     amounts = (_figure(divided.reading.tokens, a, scales) for a in divided.reading.amounts)
     if rounds:
         amounts = chain(amounts, (_rounds(divided.reading.tokens, a) for a in divided.reading.amounts))
-    whole = (Figure(m.start, m.end, "sets", 1, 1) for m in marks.all("unbroken"))
+    unbroken = (m for m in marks.all("unbroken") if not _refused(divided.reading.tokens, m.start))
+    whole = (Figure(m.start, m.end, "sets", 1, 1) for m in unbroken)
     return sorted([*filter(None, amounts), *whole], key=lambda figure: figure.start)
+
+
+def _refused(tokens: Sequence[Token], at: int) -> bool:
+    """ "Don't go unbroken"."""
+    return any(token.norm in _NOT for token in tokens[max(at - _BEFORE, 0) : at])
 
 
 def _figure(tokens: Sequence[Token], amount: Amount, scales: Sequence[int]) -> Figure | None:
@@ -123,9 +133,14 @@ def _exertion(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
 
 
 def _sets(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
-    """ "In two sets", not "two sets of twelve"."""
-    after, before = _norm(tokens, amount.end), _norm(tokens, amount.start - 1)
-    if amount.unit is None and after in ("set", "sets") and before == "in":
+    """ "In two sets", "split into three goes", not "two sets of twelve"."""
+    at = amount.start - 1
+    while at > 0 and tokens[at].norm in _AT_MOST:
+        at -= 1
+    after, before = _norm(tokens, amount.end), _norm(tokens, at)
+    parted = {token.norm for token in tokens[max(at - _BEFORE, 0) : at]} & _PARTED
+    whole = after in ("set", "sets") or (parted and after in _PIECES)
+    if amount.unit is None and whole and before in ("in", "into"):
         yield Figure(amount.start, amount.end + 1, "sets", amount.low, amount.high)
 
 

@@ -1,7 +1,9 @@
 """How long the session and its blocks are said to take."""
 
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 from cuewright.parse.build import Quote
 from cuewright.parse.marks import Marks
@@ -33,18 +35,38 @@ class Length:
     end: int
 
 
+class Told:
+    """Where each block was told, asked often."""
+
+    def __init__(self, places: Places) -> None:
+        spans = sorted((*span, block) for block, spans in places.items() for span in spans)
+        self._starts = [start for start, _, _ in spans]
+        self._ends = list(accumulate((end for _, end, _ in spans), max))
+        self._blocks = [block for _, _, block in spans]
+
+    def block_at(self, at: int) -> str | None:
+        """The block that was last spoken of at or before a token."""
+        nth = bisect_right(self._starts, at) - 1
+        return self._blocks[nth] if nth >= 0 else None
+
+    def inside(self, at: int, reach: int) -> bool:
+        """Whether a token stands in the words of a block, or up to ``reach`` after them."""
+        nth = bisect_right(self._starts, at) - 1
+        return nth >= 0 and at < self._ends[nth] + reach
+
+
 def lengths(
     divided: Divided, places: Places, marks: Marks, wanted: set[int]
 ) -> Iterator[Length]:
     """Every length said, in order; the times that start at ``wanted`` are targets, not lengths."""
-    tokens = divided.reading.tokens
+    tokens, told = divided.reading.tokens, Told(places)
     for amount in divided.reading.amounts:
         before = tokens[amount.start - 1].norm if amount.start else ""
         if not _may_last(amount) or amount.start in wanted or before in _KNOWN:
             continue
         if marks.inside("against-length", max(amount.start - _NEAR, 0), amount.start):
             continue
-        length = _length(amount, places, marks)
+        length = _length(amount, told, marks)
         if length is not None:
             yield length
 
@@ -54,18 +76,18 @@ def _may_last(amount: Amount) -> bool:
     return amount.unit == "s" and _LEAST_BLOCK_S <= seconds <= _LONGEST_S
 
 
-def _length(amount: Amount, places: Places, marks: Marks) -> Length | None:
+def _length(amount: Amount, told: Told, marks: Marks) -> Length | None:
     """What a time is the length of: the whole session, or the block last spoken of."""
     around = marks.around(amount.start, amount.end, _AROUND)
     near = marks.around(amount.start, amount.end, _NEAR)
     whole, part = marks.inside("session", *around), marks.inside("block", *around)
     either, up = marks.inside("session-or-part", *around), marks.inside("sum-up", *near)
     so = marks.inside("so-long", near[0], amount.start)
-    here = block_at(places, amount.start)
+    here = told.block_at(amount.start)
     long = (amount.high or amount.low or 0) >= _LEAST_SESSION_S
     outer = marks.section(amount.start) in ("open", "close")
     close = marks.inside("session-or-part", *near)
-    just = [*so, *close, *up] if here and _inside(places, amount.start, reach=_AFTER) else []
+    just = [*so, *close, *up] if here and told.inside(amount.start, reach=_AFTER) else []
     if part and here is not None:
         return _told(here, amount, part)
     if long and (whole or (outer and either)):
@@ -78,17 +100,6 @@ def _length(amount: Amount, places: Places, marks: Marks) -> Length | None:
 def _told(about: str, amount: Amount, by: Sequence[Mention]) -> Length:
     start = min([amount.start, *(m.start for m in by)])
     return Length(about, amount, start, max([amount.end, *(m.end for m in by)]))
-
-
-def block_at(places: Places, at: int) -> str | None:
-    """The block that was last spoken of at or before a token."""
-    found = [(start, block) for block, spans in places.items() for start, _ in spans if start <= at]
-    return max(found)[1] if found else None
-
-
-def _inside(places: Places, at: int, reach: int) -> bool:
-    """Whether a token stands in the words of a block, or up to ``reach`` after them."""
-    return any(start <= at < end + reach for spans in places.values() for start, end in spans)
 
 
 def session_claims(found: Sequence[Length], quote: Quote) -> Iterator[Claim]:

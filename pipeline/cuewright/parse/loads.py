@@ -3,6 +3,7 @@
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from functools import cache
+from itertools import islice, takewhile
 from typing import Any, Literal
 
 from cuewright.movements.catalogue import catalogue
@@ -29,8 +30,9 @@ LoadUnit = Literal["kg", "lb", "%1rm"]
 def with_loads(blocks: Sequence[Block], divided: Divided, names: Names) -> tuple[Block, ...]:
     """The blocks with each loaded effort's weights, in the order said."""
     found: dict[str, dict[Load, None]] = {}
+    taken, bare = _counts(divided), _bare_unit(divided.reading.stems)
     for clause in divided.clauses:
-        loads = list(_loads(clause, divided, names))
+        loads = list(_loads(clause, divided, names, taken, bare))
         both = {"women", "men"} <= {load.who for _, load in loads}
         if clause.role == "example" or (clause.role in _SILENT and not both):
             continue
@@ -52,19 +54,21 @@ def _loaded(item: Item, found: dict[str, dict[Load, None]]) -> Item:
     return item.model_copy(update={"items": tuple(_loaded(inner, found) for inner in item.items)})
 
 
-def _loads(clause: Clause, divided: Divided, names: Names) -> Iterator[tuple[str, Load]]:
+def _loads(
+    clause: Clause, divided: Divided, names: Names, taken: set[int], bare: LoadUnit | None
+) -> Iterator[tuple[str, Load]]:
     """Every weight of a clause with each movement that it is for."""
     tokens = divided.reading.tokens
     amounts = divided.reading.amounts
     first = bisect_left(amounts, clause.start, key=lambda a: a.start)
-    here = [a for a in amounts[first:] if a.end <= clause.end] if first < len(amounts) else []
-    taken = _counts(clause, divided)
+    after = islice(amounts, first, None)
+    here = list(takewhile(lambda a: a.end <= clause.end, after))
     weights = [
         a for a in here if a.start not in taken and (_weighs(a, clause) or _for_somebody(a, tokens))
     ]
     units = [a.unit for a in weights if a.unit in ("kg", "lb")]
     for amount in weights:
-        unit = _unit(amount, units[0] if units else None, divided)
+        unit = _unit(amount, units[0] if units else None, bare)
         for movement in _about(amount, clause, divided, names):
             yield (
                 movement,
@@ -84,15 +88,14 @@ def _weighs(amount: Amount, clause: Clause) -> bool:
     return amount.unit in ("kg", "lb")
 
 
-def _counts(clause: Clause, divided: Divided) -> set[int]:
+def _counts(divided: Divided) -> set[int]:
     """Where numbers stand right before a movement or a count word: those are no weights."""
     starts = {m.start for m in divided.reading.movements}
-    stems = divided.reading.stems
+    stems, counted = divided.reading.stems, _table()["counted"]
     return {
         a.start
         for a in divided.reading.amounts
-        if a.unit is None
-        and (a.end in starts or not _table()["counted"].isdisjoint(stems[a.end : a.end + 1]))
+        if a.unit is None and (a.end in starts or not counted.isdisjoint(stems[a.end : a.end + 1]))
     }
 
 
@@ -128,23 +131,30 @@ def _person(tokens: Sequence[Token]) -> Who | None:
     return None
 
 
-def _unit(amount: Amount, said: str | None, divided: Divided) -> LoadUnit:
+def _unit(amount: Amount, said: str | None, bare: LoadUnit | None) -> LoadUnit:
     if amount.unit == "%":
         return "%1rm"
     if amount.unit in ("kg", "lb"):
         return "kg" if amount.unit == "kg" else "lb"
     if said is not None:
         return "lb" if said == "lb" else "kg"
-    pounds = sum(s in ("pound", "lb") for s in divided.reading.stems)
-    kilos = sum(s in ("kilo", "kg", "kilogram") for s in divided.reading.stems)
+    return bare or ("lb" if amount.low in _table()["pounds"] else "kg")
+
+
+def _bare_unit(stems: Sequence[str]) -> LoadUnit | None:
+    """The unit of weights said without one: the one the talk says more, if it says any."""
+    pounds = sum(s in ("pound", "lb") for s in stems)
+    kilos = sum(s in ("kilo", "kg", "kilogram") for s in stems)
     if pounds == kilos == 0:
-        return "lb" if amount.low in _table()["pounds"] else "kg"
+        return None
     return "lb" if pounds > kilos else "kg"
 
 
 def _about(amount: Amount, clause: Clause, divided: Divided, names: Names) -> tuple[str, ...]:
     """The loaded movements that a weight is for: named in the clause, by kit, or named last."""
-    named = [n for n in names.named if clause.start <= n.start < clause.end and _takes_load(n.name)]
+    first = bisect_left(names.named, clause.start, key=lambda n: n.start)
+    here = takewhile(lambda n: n.start < clause.end, islice(names.named, first, None))
+    named = [n for n in here if _takes_load(n.name)]
     before = [n.name for n in named if n.start <= amount.start]
     if named and clause.role != "prescription":
         return tuple(dict.fromkeys(n.name for n in named))
@@ -153,8 +163,10 @@ def _about(amount: Amount, clause: Clause, divided: Divided, names: Names) -> tu
     kit = _kit(divided.reading.stems[clause.start : clause.end])
     if kit and amount.unit != "%":
         return tuple(m for m in names.work if kit in catalogue()[m].kit)
-    last = [n.name for n in names.named if n.start < amount.start and n.name in names.work]
-    return (last[-1],) if last and _takes_load(last[-1]) else ()
+    until = bisect_left(names.named, amount.start, key=lambda n: n.start)
+    earlier = (names.named[at].name for at in range(until - 1, -1, -1))
+    last = next((name for name in earlier if name in names.work), None)
+    return (last,) if last is not None and _takes_load(last) else ()
 
 
 def _takes_load(movement: str) -> bool:

@@ -25,16 +25,20 @@ class Marks:
     def inside(self, name: str, start: int, end: int) -> list[Mention]:
         """The phrases called ``name`` that lie in ``start:end``."""
         found = self._found.get(name, [])
-        first = bisect_left(found, start, key=lambda m: m.start)
-        return [m for m in found[first:] if m.end <= end]
+        first = bisect_left(found, start, key=_start)
+        last = bisect_left(found, end, first, key=_start)
+        return [m for m in found[first:last] if m.end <= end]
 
     def all(self, name: str) -> list[Mention]:
         """Every phrase called ``name``, in order; of those that overlap the longest."""
         kept: list[Mention] = []
+        taken: set[int] = set()
         for mention in sorted(self._found.get(name, []), key=lambda m: (m.start - m.end, m.start)):
-            if all(mention.end <= other.start or other.end <= mention.start for other in kept):
+            places = range(mention.start, mention.end)
+            if taken.isdisjoint(places):
+                taken.update(places)
                 kept.append(mention)
-        return sorted(kept, key=lambda m: m.start)
+        return sorted(kept, key=_start)
 
     def clause(self, at: int) -> tuple[int, int]:
         """The tokens of the clause that a token belongs to."""
@@ -54,6 +58,10 @@ class Marks:
         while last < limit and self._tokens[last - 1].after not in _STOPS:
             last += 1
         return first, last
+
+
+def _start(mention: Mention) -> int:
+    return mention.start
 
 
 @cache

@@ -16,6 +16,9 @@ _RECAP = 45
 """Tokens that a summing up runs to."""
 _BESIDE = 5
 """Tokens between a count of rounds and what goes round, at most."""
+_SUMMED = 60
+"""Tokens after a rung list in which its rounds may be counted."""
+_MAKES = {"that's", "makes", "is", "it's", "so", "total"}
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 
 Turns = tuple[int, int, float]
@@ -53,6 +56,7 @@ class Recaps:
         for block in self._blocks:
             if any(isinstance(item, Ladder) for item in block.items):
                 yield from self._beside_rungs(block)
+                yield from self._after_rungs(block)
 
     def amounts(self) -> Iterator[Claim]:
         """Amounts of movements in a summing up."""
@@ -88,6 +92,20 @@ class Recaps:
             for turns in self._turns(start, end):
                 if self._norm(turns[1] - 1) in ("round", "rounds"):
                     yield self._claim(block.id, turns)
+
+    def _after_rungs(self, block: Block) -> Iterator[Claim]:
+        """ "So that's five rounds", soon after the rungs and before any other block."""
+        spans = self._places.get(block.id, ())
+        end = max((end for _, end in spans), default=0)
+        stop = end
+        while spans and stop < min(end + _SUMMED, len(self._tokens)):
+            if self._subjects.prescribed(stop):
+                break
+            stop += 1
+        for turns in self._turns(end, stop):
+            before = {token.norm for token in self._tokens[max(turns[0] - 2, 0) : turns[0]]}
+            if self._norm(turns[1] - 1) in ("round", "rounds") and before & _MAKES:
+                yield self._claim(block.id, turns)
 
     def _turns(self, start: int, end: int) -> Iterator[Turns]:
         """Counts of rounds: "five rounds", "three times", "twice"."""
@@ -126,7 +144,7 @@ class Recaps:
 
     def _sole(self, word: str) -> str | None:
         """The only working block that goes round, or the only one in sets."""
-        if word not in ("round", "rounds", "set", "sets"):
+        if word not in ("round", "rounds", "set", "sets", "laps", "circuits"):
             return None
         turning = [b.id for b in self._blocks if _turns_over(b, in_sets=word in ("set", "sets"))]
         return turning[0] if len(turning) == 1 else None

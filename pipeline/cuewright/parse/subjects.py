@@ -85,7 +85,7 @@ class Subjects:
         for block in self._work:
             spans = self._places.get(block.id, ())
             if any(start <= at < end + _LEAD for start, end in spans):
-                names = {effort.movement for effort in efforts(block.items)}
+                names = {effort.movement for effort in efforts(block.items)} - {"walk"}
                 return Subject(at, at, "movement", names.pop()) if len(names) == 1 else None
         return None
 
@@ -93,7 +93,8 @@ class Subjects:
         """The last "the boxing" in ``start:end``: a block by a word that only it was told with."""
         tokens = self._reading.tokens
         for at in range(end - 1, start, -1):
-            if tokens[at - 1].norm in ("the", "that") and len(tokens[at].norm) > _SHORT:
+            named = len(tokens[at].norm) > _SHORT and tokens[at].norm not in _words()["not-theme"]
+            if named and tokens[at - 1].norm in ("the", "that"):
                 homes = [b.id for b in self._work if self._told(b.id, [self._reading.stems[at]])]
                 if len(homes) == 1:
                     return Subject(at - 1, at + 1, "block", self._alone(homes[0]))

@@ -7,6 +7,7 @@ the nearest thing spoken of before it, or right after it ("four minutes over eac
 """
 
 from collections.abc import Iterator
+from itertools import zip_longest
 
 from cuewright.parse.build import Quote
 from cuewright.parse.figures import Figure, Unit, figures
@@ -24,6 +25,8 @@ _NEAR = 8
 """Tokens after an amount in which it may be said what it is for."""
 _APART = 3
 """Words from a thing to "I'd like" from which the two need not belong together."""
+_TAKEN_BACK = 5
+"""Words from a figure to the one that corrects it, at most."""
 _LIST = 30
 """Tokens from one entry of a list to the next, at most."""
 _ONE = ("it", "this", "that", "one")
@@ -68,15 +71,22 @@ class Finder:
     def targets(self) -> Iterator[Target]:
         """Every target in the order said."""
         floor = 0
-        for figure in self.figures:
+        for figure, following in zip_longest(self.figures, self.figures[1:]):
             floor = max(floor, self.marks.clause(figure.start)[0])
-            target = self._target(figure, floor)
+            taken_back = following is not None and self._corrects(following, figure)
+            target = None if taken_back else self._target(figure, floor)
             if target is not None:
                 self.used.add(figure.start)
                 self.listed = figure.end
                 self.unit = figure.unit if figure.unit in ("s", "rpe") else self.unit
                 yield target
-            floor = figure.end
+            floor = floor if taken_back else figure.end
+
+    def _corrects(self, figure: Figure, earlier: Figure) -> bool:
+        """ "In three minutes, no, four minutes"."""
+        between = self.tokens[earlier.end : figure.start]
+        wrong = any(token.norm in words()["wrong"] for token in between)
+        return wrong and len(between) <= _TAKEN_BACK and figure.unit == earlier.unit
 
     def _target(self, figure: Figure, floor: int) -> Target | None:
         self._read_headings(figure, floor)
@@ -100,8 +110,8 @@ class Finder:
         return Target(
             about=meant.about,
             unit=figure.unit,
-            low=figure.low,
-            high=figure.high,
+            low=None if wanted is not None and wanted.name == "want-most" else figure.low,
+            high=figure.high or figure.low,
             said=(self._said(figure, floor, ceiling, meant, wanted),),
         )
 
@@ -144,7 +154,8 @@ class Finder:
     def _on_list(self, figure: Figure, floor: int, about: Subject | None) -> bool:
         if self.unit not in (None, figure.unit):
             return False
-        open_list = floor - self.listed <= _LIST or self.wishes.clocked(figure, about)
+        told = self.marks.section(figure.start) == "targets"
+        open_list = told or floor - self.listed <= _LIST or self.wishes.clocked(figure, about)
         return open_list and self.wishes.listed(figure, max(floor, self.listed), about)
 
     # --- what is it for? --------------------------------------------------------------------
@@ -175,7 +186,7 @@ class Finder:
         if figure.unit == "sets" and figure.start - self.listed <= _NEAR:
             return self.last
         if figure.unit == "%" and self.wishes.of_effort(figure):
-            return self.subjects.meant(figure.start)
+            return self.subjects.told_at(figure.start)
         return None
 
     def _topic(self, before: list[Subject]) -> Subject | None:

@@ -3,6 +3,7 @@
 from bisect import bisect_left
 from collections.abc import Iterator
 from functools import cache
+from itertools import islice
 
 from rapidfuzz import process
 from rapidfuzz.distance import JaroWinkler
@@ -24,6 +25,7 @@ _ALIKE = 0.75
 
 def unknown(divided: Divided, quote: Quote) -> tuple[Unknown, ...]:
     """What looks like prescribed work but is in no table, in the order said."""
+    known = frozenset(at for m in divided.reading.movements for at in range(m.start, m.end))
     return tuple(
         Unknown(
             heard=" ".join(t.norm for t in divided.reading.tokens[amount.end : end]),
@@ -32,7 +34,7 @@ def unknown(divided: Divided, quote: Quote) -> tuple[Unknown, ...]:
         )
         for clause in divided.clauses
         if clause.role == "prescription" and clause.section in ("warm-up", "work", "cool-down")
-        for amount, end in _named(clause, divided)
+        for amount, end in _named(clause, divided, known)
     )
 
 
@@ -44,24 +46,25 @@ def nearest(name: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(owner for _, _, owner in found))[:_NEAREST]
 
 
-def _named(clause: Clause, divided: Divided) -> Iterator[tuple[Amount, int]]:
+def _named(
+    clause: Clause, divided: Divided, known: frozenset[int]
+) -> Iterator[tuple[Amount, int]]:
     """Counts that a plural name follows which is no known movement, and where the name ends."""
     reading = divided.reading
     first = bisect_left(reading.amounts, clause.start, key=lambda a: a.start)
-    for amount in reading.amounts[first:]:
+    for amount in islice(reading.amounts, first, None):
         if amount.start >= clause.end:
             return
         if amount.unit is not None or amount.shape not in ("one", "range"):
             continue
-        end = _end(amount, clause, divided)
+        end = _end(amount, clause, divided, known)
         if end is not None:
             yield amount, end
 
 
-def _end(amount: Amount, clause: Clause, divided: Divided) -> int | None:
+def _end(amount: Amount, clause: Clause, divided: Divided, known: frozenset[int]) -> int | None:
     """The end of the name after a count, where its last word is a plural."""
     reading, small = divided.reading, _small()
-    known = {at for m in reading.movements for at in range(m.start, m.end)}
     for end in range(amount.end + 1, min(amount.end + _LONGEST, clause.end) + 1):
         token = reading.tokens[end - 1]
         if token.norm in small or end - 1 in known or not token.norm.isalpha():

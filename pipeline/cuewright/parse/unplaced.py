@@ -17,6 +17,7 @@ _TIMED = 14
 _WORK_S = 20.0
 """The least time that is work, not a tempo."""
 _THINGS = frozenset("things exercises moves movements stations jobs spots stretches".split())
+_STOPS = (".", "?", "!")
 _DONE = ("warm-up", "work", "cool-down")
 
 
@@ -63,7 +64,7 @@ class _Asked:
         if amount.end <= mention.start:
             after = tokens[amount.end].norm if amount.end < len(tokens) else ""
             beside = mention.start - amount.end <= _BESIDE and amount.unit != "kg"
-            return after in _THINGS or (beside and not tokens[amount.end - 1].after)
+            return after in _THINGS or (beside and tokens[amount.end - 1].after not in _STOPS)
         if amount.start < mention.end:
             return False
         timed = amount.unit == "s" and (amount.low or 0) >= _WORK_S

@@ -30,6 +30,9 @@ class Wishes:
 
     def wanted(self, figure: Figure, floor: int, ceiling: int) -> Mention | None:
         """The words that say that a figure is wanted, if nothing after them speaks against it."""
+        most = self._marks.inside("want-most", floor, figure.start + 1)
+        if most and figure.start - most[-1].end <= _BESIDE:
+            return most[-1]
         before = self._marks.inside("want", floor, figure.start + 1)
         for mention in reversed([m for m in before if not self._negated(m)]):
             if not self._against(mention.end, figure):
@@ -88,6 +91,8 @@ class Wishes:
             return True
         if figure.unit == "%":
             return self.of_effort(figure)
+        if self._paced(figure, about):
+            return True
         if about.kind in ("movement", "round"):
             return figure.unit == "sets" or (
                 self._limited(figure, floor) and not self._is_work(figure, about)
@@ -98,6 +103,13 @@ class Wishes:
             and self._limited(figure, floor)
             and self.ends_in(figure, floor)
         )
+
+    def _paced(self, figure: Figure, about: Subject) -> bool:
+        """ "About four minutes a round", told outside the work itself."""
+        beside = about.kind == "round" and about.start == figure.end
+        work = self._subjects.prescribed(figure.start) or self._is_work(figure, about)
+        summed = self._norm(figure.start - 1) in words()["sums"]
+        return beside and figure.unit == "s" and not work and not summed
 
     def ends_in(self, figure: Figure, floor: int) -> bool:
         """Whether finishing is spoken of before a figure."""

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 from functools import cache
 
+from cuewright.check.kinship import ends_with
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import session_efforts
 from cuewright.movements.catalogue import catalogue
@@ -69,10 +70,19 @@ def _gap(one: Said, other: Said) -> float:
 
 def _needs(effort: Effort) -> tuple[str, ...]:
     """Kit of which the effort needs one kind; empty when it can be done with none."""
-    rows = [catalogue().get(name) for name in (effort.movement, *effort.alternatives)]
+    meant = (effort.movement, *effort.alternatives, *_longer(effort))
+    rows = [catalogue().get(name) for name in meant]
     if any(not row or not row.kit or any(map(_anywhere, row.kit)) for row in rows):
         return ()
     return tuple(dict.fromkeys(kit for row in rows if row for kit in row.kit))
+
+
+def _longer(effort: Effort) -> tuple[str, ...]:
+    """Movements that "rows" or "curls" may be short for."""
+    word = effort.as_said.lower().strip(".,;:?! ")
+    if " " in word or not word.endswith("s"):
+        return ()
+    return tuple(row.name for row in catalogue().values() if ends_with(row.name, word))
 
 
 def _anywhere(kit: str) -> bool:

@@ -35,10 +35,16 @@ COUNTS = {"rounds", "sets"}
 
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding a block whose rounds differ; otherwise one a movement."""
-    amounts = [claim for claim in plan.claims if _restates_amount(claim)]
+    restated = [claim for claim in plan.claims if _restates_amount(claim)]
+    known = {key: _known(plan, *key) for key in {(claim.about, claim.unit) for claim in restated}}
+    differing = [c for c in restated if _amount_differs(c, known[c.about, c.unit])]
+    counts = [claim for claim in plan.claims if _counts(claim)]
+    meant = {about: _meant(plan, about) for about in {claim.about for claim in counts}}
     for block in plan.blocks:
-        mine = [claim for claim in amounts if _amount_differs(plan, block, claim)]
-        wrong = [claim for claim in plan.claims if _rounds_differ(plan, block, claim)]
+        movements = {effort.movement for effort in efforts(block.items)}
+        mine = [claim for claim in differing if claim.about in movements]
+        of_it = [claim for claim in counts if meant[claim.about] is block]
+        wrong = [claim for claim in of_it if _rounds_differ(block, claim)]
         if wrong:
             yield _about_rounds(block, wrong, mine)
         else:
@@ -49,23 +55,46 @@ def _restates_amount(claim: Claim) -> bool:
     return claim.kind == "restated" and claim.unit not in COUNTS
 
 
-def _rounds_differ(plan: Plan, block: Block, claim: Claim) -> bool:
-    counts = claim.kind == "rounds" or (claim.kind == "restated" and claim.unit in COUNTS)
-    if not counts or block not in _meant(plan, claim.about):
-        return False
+def _counts(claim: Claim) -> bool:
+    return claim.kind == "rounds" or (claim.kind == "restated" and claim.unit in COUNTS)
+
+
+def _wrong_rounds(plan: Plan) -> dict[str, list[Claim]]:
+    """The claims of rounds that no count of their block gives, by the block's id."""
+    found: dict[str, list[Claim]] = {}
+    meant: dict[str, Block | None] = {}
+    for claim in plan.claims:
+        if claim.kind != "rounds" and not (claim.kind == "restated" and claim.unit in COUNTS):
+            continue
+        if claim.about not in meant:
+            meant[claim.about] = _meant(plan, claim.about)
+        block = meant[claim.about]
+        if block is not None and _rounds_differ(block, claim):
+            found.setdefault(block.id, []).append(claim)
+    return found
+
+
+def _rounds_differ(block: Block, claim: Claim) -> bool:
     allowed = _rounds(block)
-    return bool(allowed) and all(apart(claim, each, "count") for each in allowed)
+    differs = bool(allowed) and all(apart(claim, each, "count") for each in allowed)
+    return differs and not _told_with(block, claim)
 
 
-def _meant(plan: Plan, about: str) -> tuple[Block, ...]:
-    """The one block that a claim can be about, or none when it may be any of several."""
+def _told_with(block: Block, claim: Claim) -> bool:
+    """Whether the block was prescribed in these very words too: it holds two pieces, then."""
+    quotes = {said.quote.lower().strip(" .,") for said in claim.said}
+    return any(quote in said.quote.lower() for quote in quotes for said in block.said)
+
+
+def _meant(plan: Plan, about: str) -> Block | None:
+    """The one block that a claim can be about; ``None`` when it may be any of several."""
     if about == "total":
         meant = [block for block in work_blocks(plan) if _rounds(block)]
     elif any(block.id == about for block in plan.blocks):
         meant = [block for block in plan.blocks if block.id == about]
     else:
         meant = [b for b in plan.blocks if any(e.movement == about for e in efforts(b.items))]
-    return tuple(meant) if len(meant) == 1 else ()
+    return meant[0] if len(meant) == 1 else None
 
 
 def _rounds(block: Block) -> list[Range]:
@@ -91,18 +120,37 @@ def _nested(items: tuple[Item, ...]) -> Iterator[Range]:
                 yield both
 
 
-def _amount_differs(plan: Plan, block: Block, claim: Claim) -> bool:
-    if all(effort.movement != claim.about for effort in efforts(block.items)):
-        return False
-    efforts_of_it = [(b, each) for b in plan.blocks for each in done(b) if _is(each, claim)]
-    known = [figure for b, each in efforts_of_it for figure in _figures(b, each)]
-    complete = all(each.amount for _, each in efforts_of_it)
-    return bool(known) and complete and all(apart(claim, k, "restated", claim.said) for k in known)
+def _wrong_amounts(plan: Plan) -> dict[str, list[Claim]]:
+    """The claims of amounts that no effort of their movement has, by the movement."""
+    claims = [claim for claim in plan.claims if _restates_amount(claim)]
+    told: dict[str, list[tuple[Block, Done]]] = {claim.about: [] for claim in claims}
+    for block in plan.blocks if claims else ():
+        for each in done(block):
+            if each.effort.movement in told:
+                told[each.effort.movement].append((block, each))
+    found: dict[str, list[Claim]] = {}
+    figures: dict[tuple[str, str | None], frozenset[Range]] = {}
+    for claim in claims:
+        key = (claim.about, claim.unit)
+        if key not in figures:
+            figures[key] = _known(told[claim.about], claim)
+        known = figures[key]
+        if known and all(apart(claim, each, "restated", claim.said) for each in known):
+            found.setdefault(claim.about, []).append(claim)
+    return found
 
 
-def _is(each: Done, claim: Claim) -> bool:
+def _known(told: list[tuple[Block, Done]], claim: Claim) -> frozenset[Range]:
+    """Every amount that a movement can be said to have; none when one of them is open."""
+    mine = [(block, each) for block, each in told if _is(each, claim)]
+    if not all(each.amount for _, each in mine):
+        return frozenset()
+    return frozenset(figure for block, each in mine for figure in _figures(block, each))
+
+
+def _is(each: Done, about: str, unit: str | None) -> bool:
     effort = each.effort
-    return effort.movement == claim.about and claim.unit in (None, effort.unit)
+    return effort.movement == about and unit in (None, effort.unit)
 
 
 def _figures(block: Block, each: Done) -> list[Range]:

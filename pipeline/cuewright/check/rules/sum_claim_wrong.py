@@ -26,12 +26,18 @@ class Sum(NamedTuple):
 
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding for each claimed sum that no sensible way of counting gives."""
+    sums: dict[tuple[str, str], tuple[Sum | None, list[Range]]] = {}
     for claim in plan.claims:
         unit = UNITS.get(claim.kind)
-        counted = _main_sum(plan, claim, unit) if unit else None
-        if not unit or not counted:
+        if not unit:
             continue
-        every = [counted.total, *_other_sums(plan, claim, unit)]
+        if (claim.about, unit) not in sums:
+            main = _main_sum(plan, claim, unit)
+            sums[claim.about, unit] = main, list(_other_sums(plan, claim, unit)) if main else []
+        counted, others = sums[claim.about, unit]
+        if not counted:
+            continue
+        every = [counted.total, *others]
         if all(apart(claim, total, "sum", claim.said) for total in every):
             yield _finding(claim, unit, counted)
 

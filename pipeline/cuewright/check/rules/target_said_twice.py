@@ -10,15 +10,16 @@ from cuewright.check.wording import span, subject
 from cuewright_models.finding import Finding
 from cuewright_models.plan import Amrap, Block, Effort, Intervals, Plan, Target, efforts
 
-# Effort may rightly differ from round to round; a time or a number of sets may not.
-LEEWAY = {"s": "target-time", "sets": "count", "rounds": "count"}
+# Effort may rightly differ from round to round, but not for one whole part of the session.
+LEEWAY = {"s": "target-time", "sets": "count", "rounds": "count", "rpe": "effort"}
 
 
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding for each station with more different targets than it has efforts."""
     groups: dict[tuple[str, str], list[Target]] = {}
     for target in plan.targets:
-        if target.unit in LEEWAY and not partial(target.said):
+        part = target.unit != "rpe" or re.fullmatch(r"b\d+", target.about)
+        if target.unit in LEEWAY and part and not partial(target.said):
             groups.setdefault((target.about, target.unit), []).append(target)
     for (about, unit), targets in groups.items():
         different = _different(targets)
@@ -49,6 +50,8 @@ def _room(plan: Plan, about: str, targets: list[Target]) -> int:
         return max(1, len(work_blocks(plan)))
     if about == "round":
         return max(1, sum(map(_rounds, plan.blocks)))
+    if re.fullmatch(r"b\d+", about):
+        return 1
     same = [e for b in work_blocks(plan) for e in efforts(b.items) if e.movement == about]
     named = any(all(_names(t, effort) for t in targets) for effort in same)
     return 1 if named else max(1, len(same))

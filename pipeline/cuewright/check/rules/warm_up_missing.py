@@ -3,17 +3,19 @@
 from collections.abc import Iterator
 
 from cuewright.check.rule import Rule, union
+from cuewright.movements.catalogue import catalogue
 from cuewright_models.finding import Finding
 from cuewright_models.plan import Block, Plan, efforts
 
 AGAINST_THE_CLOCK = {"for-time", "amrap", "every", "intervals"}
 PREPARES = {"warm-up", "mobility"}
+MOBILE = {"mobility", "stretch"}
 
 
 def find(plan: Plan) -> Iterator[Finding]:
     """At most one finding for the session."""
     hard = [block for block in plan.blocks if _is_hard(block)]
-    if hard and not _prepared(plan):
+    if hard and not _prepared(plan, hard[0]):
         yield RULE.finding(
             "total",
             "The session has hard work and no warm-up, and sends nobody to one elsewhere.",
@@ -30,11 +32,20 @@ def _is_hard(block: Block) -> bool:
     return block.kind == "strength" and any(effort.load for effort in efforts(block.items))
 
 
-def _prepared(plan: Plan) -> bool:
+def _prepared(plan: Plan, hard: Block) -> bool:
     kinds = {block.kind for block in plan.blocks}
+    if _starts_easy(hard):
+        return True
     advised = {advice.about for advice in plan.advice}
     promised = {claim.about for claim in plan.claims if claim.kind == "in-description"}
     return bool(PREPARES & (kinds | advised | promised))
+
+
+def _starts_easy(block: Block) -> bool:
+    """Whether a block opens with a mobility drill, so the warm-up was told as part of it."""
+    first = next(efforts(block.items), None)
+    row = catalogue().get(first.movement) if first else None
+    return row is not None and set(row.patterns) <= MOBILE
 
 
 RULE = Rule(

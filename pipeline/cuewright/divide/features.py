@@ -1,0 +1,118 @@
+"""What speaks in a clause beside phrases: amounts by movements, structures, clocks, times."""
+
+from bisect import bisect_left
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from functools import cache
+
+from cuewright.divide.clauses import Cut
+from cuewright.movements.catalogue import catalogue
+from cuewright.tables import raw
+from cuewright_models.base import Value
+from cuewright_models.tokens import Amount, Mention, Reading
+
+_BEHIND, _AHEAD = 3, 10
+"""Tokens before and after a movement within which an amount is its own."""
+_TOPIC = 2
+"""Tokens from the start of a clause within which a movement is its topic."""
+_STATIONS = 3
+"""Clauses after a clock within which its list of stations begins."""
+
+
+class Features(Value):
+    """The words of ``features.toml``, which says what they speak for."""
+
+    structure: frozenset[str]
+    pieces: frozenset[str]
+    roughly: frozenset[str]
+    stretches: tuple[str, ...]
+
+
+def add_features(reading: Reading, clauses: Sequence[Cut], found: Sequence[Counter[str]]) -> None:
+    """Count the labels that amounts and movements give the clauses they stand in."""
+    owner = [at for at, (start, end) in enumerate(clauses) for _ in range(start, end)]
+    amounts = [amount for amount in reading.amounts if amount.shape != "ordinal"]
+    starts = {amount.start: amount for amount in amounts}
+    ends = {amount.end: amount for amount in amounts}
+    limits = [*(mention.start for mention in reading.movements[1:]), len(reading.tokens)]
+    for mention, limit in zip(reading.movements, limits, strict=False):
+        at = owner[mention.start]
+        start, end = clauses[at]
+        low = max(mention.start - _BEHIND, start + 1)
+        before = [ends[i] for i in range(low, mention.start + 1) if i in ends]
+        high = min(mention.end + _AHEAD, end, limit)
+        after = [starts[i] for i in range(mention.start, high) if i in starts]
+        found[at].update(_of_movement(mention, start, before, after))
+    for amount in reading.amounts:
+        counts = found[owner[amount.start]]
+        counts.update(list(_of_amount(reading, amount, wanted=counts["wanted"] > 0)))
+
+
+def add_stations(reading: Reading, clauses: Sequence[Cut], found: Sequence[Counter[str]]) -> None:
+    """Clauses of bare movement names after a clock are its stations, not coaching."""
+    waiting = 0
+    for (start, end), counts in zip(clauses, found, strict=True):
+        low = bisect_left(reading.movements, start, key=lambda mention: mention.start)
+        high = bisect_left(reading.movements, end, key=lambda mention: mention.start)
+        named = sum(mention.end - mention.start for mention in reading.movements[low:high])
+        if waiting and named * 2 >= end - start and not counts["prescribes"]:
+            counts["listed"] = 1
+            del counts["topic"], counts["names"]
+            waiting = _STATIONS
+        waiting = _STATIONS if counts["clock"] else max(waiting - 1, 0)
+
+
+def _of_movement(
+    mention: Mention, start: int, before: Sequence[Amount], after: Sequence[Amount]
+) -> Iterator[str]:
+    """What a movement says with the amounts around it, in a clause that begins at ``start``."""
+    if not before and not after:
+        yield "topic" if mention.start - start <= _TOPIC else "names"
+        return
+    yield "prescribes"
+    timed = all(amount.unit == "s" for amount in (*before, *after))
+    if timed and "s" not in catalogue()[mention.name].counted_in:
+        yield "clocked"
+    if mention.name.endswith(_features().stretches):
+        yield "stretches"
+
+
+def _of_amount(reading: Reading, amount: Amount, *, wanted: bool) -> Iterator[str]:
+    """What an amount says by itself; times in a clause of wishes are ``wanted``."""
+    words, following = _features(), _norm(reading, amount.end)
+    if amount.unit == "s" and wanted:
+        yield "timed"
+    if amount.unit == "s" and (amount.low is None or _within(reading, amount.start)):
+        yield "within"
+    if amount.shape == "ordinal":
+        if not words.pieces.isdisjoint((following, _norm(reading, amount.end + 1))):
+            yield "header-work"
+    elif following in words.structure:
+        yield "structures"
+    if following == "on" and _off(reading, amount.end + 1):
+        yield "clock"
+    if following in ("set", "sets") or amount.unit == "%":
+        yield "lifts"
+    if amount.shape in ("list", "by") and amount.unit is None:
+        yield "structures"
+
+
+def _within(reading: Reading, at: int) -> bool:
+    """Whether "in" or "inside" stands before a time, hedged or not."""
+    while _norm(reading, at - 1) in _features().roughly:
+        at -= 1
+    return _norm(reading, at - 1) in ("in", "inside", "within")
+
+
+def _off(reading: Reading, at: int) -> bool:
+    """Whether "twenty off" follows soon: the other half of "forty on twenty off"."""
+    return "off" in {_norm(reading, place) for place in range(at, at + 4)}
+
+
+def _norm(reading: Reading, at: int) -> str:
+    return reading.tokens[at].norm if 0 <= at < len(reading.tokens) else ""
+
+
+@cache
+def _features() -> Features:
+    return Features.model_validate(raw("cuewright.divide", "features.toml"))

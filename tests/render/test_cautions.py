@@ -3,8 +3,8 @@
 import pytest
 from render.sessions import plan
 
-from cuewright.render import FORMS
 from cuewright.cautions import usual
+from cuewright.render import FORMS
 from cuewright.tables import raw
 
 

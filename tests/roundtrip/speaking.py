@@ -58,9 +58,7 @@ def names(kind: str) -> tuple[str, ...]:
     taken = {*told["left-out"], *told["holds"], *told["holds-each-side"], *told["stretches"]}
     counted = [row for row in catalogue().values() if row.counted_in[0] == "reps"]
     return tuple(
-        row.name
-        for row in counted
-        if row.name not in taken and row.one_sided == (kind == "sided")
+        row.name for row in counted if row.name not in taken and row.one_sided == (kind == "sided")
     )
 
 
@@ -230,11 +228,11 @@ class Speaker:
                 done[item.movement] = (said, item)
         return self.listed(said for said, _ in done.values()), tuple(i for _, i in done.values())
 
-    def several(self, low: int, high: int, kind: str = "counted") -> list[str]:
+    def several(self, low: int, high: int) -> list[str]:
         """Different movements."""
         wanted, chosen = self.rng.randint(low, high), list[str]()
         while len(chosen) < wanted:
-            name = self.rng.choice(names(kind))
+            name = self.rng.choice(names("counted"))
             if not any(_alike(name, other) for other in chosen):
                 chosen.append(name)
         return chosen
@@ -322,7 +320,8 @@ class Speaker:
         slots = {"total": self.time(60 * total), "adjective": self.adjective(60 * total)}
         numbers, nths = ["one", "two", "three", "four"], ["", "second", "third", "fourth"]
         slots["slots"] = said[0] + "".join(
-            f", minute {number} is {one}" for number, one in zip(numbers[1:], said[1:], strict=False)
+            f", minute {number} is {one}"
+            for number, one in zip(numbers[1:], said[1:], strict=False)
         )
         slots["nths"] = said[0] + "".join(
             f", the {nth} minute is {one}" for nth, one in zip(nths[1:], said[1:], strict=False)
@@ -365,7 +364,13 @@ class Speaker:
 
     def ladder(self) -> Part:
         """Rungs told one by one."""
-        usual = [(21, 15, 9), (15, 12, 9, 6, 3), (10, 8, 6, 4, 2), (2, 4, 6, 8, 10), (20, 15, 10, 5)]
+        usual = [
+            (21, 15, 9),
+            (15, 12, 9, 6, 3),
+            (10, 8, 6, 4, 2),
+            (2, 4, 6, 8, 10),
+            (20, 15, 10, 5),
+        ]
         rungs, moves = self.rng.choice(usual), self.several(2, 3)
         figures = self.rng.random() < self.figures
         told = [str(rung) if figures else num2words(rung) for rung in rungs]
@@ -390,7 +395,7 @@ class Speaker:
             text, item = self.ease(("walk", "row", "jog"))
             said.append(text)
             items.append(item)
-        for name in self.several(1, 2, "stretches-each-side"):
+        for name in self.rng.sample(names("stretches-each-side"), self.rng.randint(1, 2)):
             seconds = self.rng.choice([20, 30, 40, 45, 60])
             slots = {"name": aloud(name), "time": self.time(seconds)}
             said.append(self.say("held-each-side", **slots))
@@ -475,6 +480,8 @@ def session(rng: Random, *, work: tuple[str, ...] = (), unread: bool = False) ->
     for number, construct in enumerate(order):
         speaker.used = []
         text, block = ways[construct](speaker)
+        if number > 1:
+            text = re.sub(r"main (piece|part|workout|event)", "next piece", text)
         said.append(_sentences(text))
         blocks.append(block.model_copy(update={"id": f"b{number + 1}"}))
         phrases.append(tuple(speaker.used))

@@ -63,10 +63,13 @@ def work_blocks(plan: Plan) -> tuple[Block, ...]:
     return tuple(block for block in plan.blocks if block.kind not in EASY)
 
 
-def stated_lengths(plan: Plan, block: Block) -> tuple[StatedTime | Claim, ...]:
-    """Every time that the coach said how long the block takes."""
-    claims = (claim for claim in plan.claims if claim.kind == "total-time")
-    return (*block.stated_time, *(claim for claim in claims if claim.about == block.id))
+def stated_lengths(plan: Plan) -> dict[str, tuple[StatedTime | Claim, ...]]:
+    """Every time that the coach said how long a block takes, by the block's id."""
+    found: dict[str, list[StatedTime | Claim]] = {b.id: [*b.stated_time] for b in plan.blocks}
+    for claim in plan.claims:
+        if claim.kind == "total-time" and claim.about in found:
+            found[claim.about].append(claim)
+    return {block: tuple(lengths) for block, lengths in found.items()}
 
 
 def session_efforts(plan: Plan) -> Iterator[Effort]:

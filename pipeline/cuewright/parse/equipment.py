@@ -1,7 +1,9 @@
 """What the coach says of kit: what is needed, whether that is all, or that nothing is."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from functools import cache
+from itertools import islice
 
 from cuewright.parse.build import Quote
 from cuewright.parse.marks import Marks
@@ -55,11 +57,13 @@ def _lists(
     divided: Divided, marks: Marks, nouns: Sequence[Mention], none: Sequence[Mention]
 ) -> Iterator[tuple[int, list[Mention], bool]]:
     """The lists of kit: where each starts, its items, and whether it is called complete."""
+    denied = {at for mention in none for at in range(mention.start, mention.end)}
     for mention in marks.all("kit-whole"):
-        before = [n for n in nouns if mention.start - _BEFORE <= n.start < mention.start]
+        first = bisect_left(nouns, mention.start - _BEFORE, key=_start)
+        before = nouns[first : bisect_left(nouns, mention.start, key=_start)]
         yield mention.start, [*before, *_items(divided, nouns, mention.end)], True
     for head in _heads(divided, marks):
-        if all(head.end <= m.start or m.end <= head.start for m in none):
+        if denied.isdisjoint(range(head.start, head.end)):
             items = _items(divided, nouns, head.end)
             last = items[-1].end + _STEP if items else head.end
             ends = [m for name in _COMPLETE for m in marks.inside(name, head.start, last)]
@@ -94,15 +98,17 @@ def _items(divided: Divided, nouns: Sequence[Mention], start: int) -> list[Menti
     No full stop stands inside a list, only before it: "Kit. Gloves, a rope."
     """
     items: list[Mention] = []
-    for noun in nouns:
-        if noun.start < start:
-            continue
+    for noun in islice(nouns, bisect_left(nouns, start, key=_start), None):
         last = items[-1].end if items else start
         between = divided.reading.tokens[last - 1 : noun.start]
         if noun.start - last > _STEP or (items and any(t.after in _STOPS for t in between)):
             break
         items.append(noun)
     return items
+
+
+def _start(mention: Mention) -> int:
+    return mention.start
 
 
 @cache

@@ -1,7 +1,7 @@
 """The figures of a talk that may be targets: times, sets, marks out of ten, shares."""
 
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
 from typing import Literal
@@ -47,12 +47,14 @@ def figures(divided: Divided, marks: Marks, *, rounds: bool) -> list[Figure]:
     Rounds are a figure only where the session leaves their number open.
     """
     scales = [mention.start for mention in marks.all("scale")]
-    amounts = (_figure(divided.reading.tokens, a, scales) for a in divided.reading.amounts)
+    read: Iterable[Figure | None] = (
+        _figure(divided.reading.tokens, a, scales) for a in divided.reading.amounts
+    )
     if rounds:
-        amounts = chain(amounts, (_rounds(divided.reading.tokens, a) for a in divided.reading.amounts))
+        read = chain(read, (_rounds(divided.reading.tokens, a) for a in divided.reading.amounts))
     unbroken = (m for m in marks.all("unbroken") if not _refused(divided.reading.tokens, m.start))
     whole = (Figure(m.start, m.end, "sets", 1, 1) for m in unbroken)
-    return sorted([*filter(None, amounts), *whole], key=lambda figure: figure.start)
+    return sorted([*filter(None, read), *whole], key=lambda figure: figure.start)
 
 
 def _refused(tokens: Sequence[Token], at: int) -> bool:

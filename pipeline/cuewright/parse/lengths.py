@@ -55,9 +55,7 @@ class Told:
         return nth >= 0 and at < self._ends[nth] + reach
 
 
-def lengths(
-    divided: Divided, places: Places, marks: Marks, wanted: set[int]
-) -> Iterator[Length]:
+def lengths(divided: Divided, places: Places, marks: Marks, wanted: set[int]) -> Iterator[Length]:
     """Every length said, in order; the times that start at ``wanted`` are targets, not lengths."""
     tokens, told = divided.reading.tokens, Told(places)
     for amount in divided.reading.amounts:

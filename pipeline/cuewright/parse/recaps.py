@@ -1,5 +1,6 @@
 """The work said over again: rounds and amounts in a summing up, rounds beside a rung list."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 
 from cuewright.movements.catalogue import catalogue
@@ -8,7 +9,7 @@ from cuewright.parse.marks import Marks
 from cuewright.parse.subjects import Places, Subject, Subjects
 from cuewright.parse.sums import Sums, words
 from cuewright_models.divided import Divided
-from cuewright_models.plan import Block, Claim, Ladder, Repeat, efforts
+from cuewright_models.plan import Block, Claim, Effort, Ladder, Repeat, efforts
 from cuewright_models.tokens import Amount
 
 _EASY = ("warm-up", "mobility", "cool-down")
@@ -45,6 +46,15 @@ class Recaps:
         self._sums = sums
         self._quote = quote
         self._recaps = list(_stretches(divided, marks))
+        self._starts = [amount.start for amount in sums.counts]
+        self._done: dict[str, list[tuple[Block, Effort]]] = {}
+        for block in blocks:
+            for effort in efforts(block.items):
+                self._done.setdefault(effort.movement, []).append((block, effort))
+        self._turning = {
+            in_sets: [block.id for block in blocks if _turns_over(block, in_sets=in_sets)]
+            for in_sets in (False, True)
+        }
 
     def rounds(self) -> Iterator[Claim]:
         """Rounds in a summing up, and those stated beside a list of rungs."""
@@ -61,8 +71,8 @@ class Recaps:
     def amounts(self) -> Iterator[Claim]:
         """Amounts of movements in a summing up."""
         for start, end in self._recaps:
-            for amount in self._sums.counts:
-                if not start <= amount.start < end or self._subjects.prescribed(amount.start):
+            for amount in self._counts(start, end):
+                if self._subjects.prescribed(amount.start):
                     continue
                 counted = self._sums.counted(amount)
                 if counted and self._run_together(amount, counted.about):
@@ -77,9 +87,14 @@ class Recaps:
                         said=(self._quote(amount.start, counted.end),),
                     )
 
+    def _counts(self, start: int, end: int) -> list[Amount]:
+        """The counts that begin in ``start:end``."""
+        first, last = bisect_left(self._starts, start), bisect_left(self._starts, end)
+        return self._sums.counts[first:last]
+
     def _run_together(self, amount: Amount, movement: str) -> bool:
         """Whether "sixty six" may be two numbers: "carry sixty, six flights"."""
-        mine = {e.low for b in self._blocks for e in efforts(b.items) if e.movement == movement}
+        mine = {effort.low for _, effort in self._done.get(movement, ())}
         return amount.end - amount.start > 1 and (amount.low or 0) % 10 in mine
 
     def _claim(self, about: str, turns: Turns) -> Claim:
@@ -109,8 +124,8 @@ class Recaps:
 
     def _turns(self, start: int, end: int) -> Iterator[Turns]:
         """Counts of rounds: "five rounds", "three times", "twice"."""
-        for amount in self._sums.counts:
-            inside = start <= amount.start and amount.end < end and amount.unit is None
+        for amount in self._counts(start, end):
+            inside = amount.end < end and amount.unit is None
             some = self._norm(amount.start - 1) in words()["some"]
             if inside and not some and self._norm(amount.end) in words()["rounds"]:
                 yield amount.start, amount.end + 1, amount.low or 0
@@ -138,15 +153,16 @@ class Recaps:
         """The one block, a working one if there is, that a movement or a part belongs to."""
         if subject.kind == "block":
             return self._subjects.block_id(subject.start, subject.end)
-        homes = [b for b in self._blocks if subject.about in {e.movement for e in efforts(b.items)}]
-        homes = [block for block in homes if block.kind not in _EASY] or homes
-        return homes[0].id if len(homes) == 1 else None
+        homes = {block.id: block for block, _ in self._done.get(subject.about, ())}
+        working = [block.id for block in homes.values() if block.kind not in _EASY]
+        found = working or [*homes]
+        return found[0] if len(found) == 1 else None
 
     def _sole(self, word: str) -> str | None:
         """The only working block that goes round, or the only one in sets."""
         if word not in ("round", "rounds", "set", "sets", "laps", "circuits"):
             return None
-        turning = [b.id for b in self._blocks if _turns_over(b, in_sets=word in ("set", "sets"))]
+        turning = self._turning[word in ("set", "sets")]
         return turning[0] if len(turning) == 1 else None
 
     def _norm(self, at: int) -> str:

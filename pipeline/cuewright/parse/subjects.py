@@ -12,7 +12,7 @@ from cuewright.phrases import Phrases, stem
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Amrap, Block, Ladder, efforts
-from cuewright_models.tokens import Amount, Reading
+from cuewright_models.tokens import Amount
 
 Kind = Literal["movement", "round", "partial", "total", "block", "pronoun"]
 Places = Mapping[str, Sequence[tuple[int, int]]]
@@ -206,9 +206,11 @@ class Subjects:
         """ "the whole caper": everything, by whatever name."""
         tokens = self._reading.tokens
         for at in range(1, len(tokens) - 1):
-            if tokens[at].norm in ("whole", "entire") and tokens[at - 1].norm in _words()["this"]:
-                if tokens[at + 1].norm not in _words()["not-whole"]:
-                    yield Subject(at - 1, at + 2, "total", "total")
+            if tokens[at].norm not in ("whole", "entire"):
+                continue
+            before, after = tokens[at - 1].norm, tokens[at + 1].norm
+            if before in _words()["this"] and after not in _words()["not-whole"]:
+                yield Subject(at - 1, at + 2, "total", "total")
 
     def _shapes(self) -> Iterator[Subject]:
         """ "The countdown", "the whole ladder": a block by its shape."""

@@ -6,6 +6,7 @@ say that it is wanted ("I'd like the swings done in …"), when it goes on a lis
 the nearest thing spoken of before it, or right after it ("four minutes over each round").
 """
 
+from bisect import bisect_left
 from collections.abc import Iterator
 from itertools import zip_longest
 
@@ -58,6 +59,7 @@ class Finder:
         self.marks = Marks(divided, "targets.toml")
         self.open_ended = subjects.open_ended()
         self.figures = figures(divided, self.marks, rounds=self.open_ended is not None)
+        self.starts = [figure.start for figure in self.figures]
         self.subjects = subjects
         self.wishes = Wishes(divided, subjects, self.marks)
         self.quote = quote
@@ -139,8 +141,8 @@ class Finder:
         for at in range(figure.end, end):
             if self.tokens[at - 1].after in (".", "?", "!"):
                 return at
-        following = (other.start for other in self.figures if other.start >= figure.end)
-        return min(end, next(following, end))
+        following = bisect_left(self.starts, figure.end)
+        return min([end, *self.starts[following : following + 1]])
 
     # --- lists ------------------------------------------------------------------------------
 
@@ -182,7 +184,7 @@ class Finder:
         return self.subjects.theme(floor, figure.start) or (before[-1] if before else None)
 
     def _carried(self, figure: Figure) -> Subject | None:
-        """ "The carry in a minute, unbroken", "not flat out, about 85 percent": what was told last."""
+        """ "The carry in a minute, unbroken", "about 85 percent effort": what was told last."""
         if figure.unit == "sets" and figure.start - self.listed <= _NEAR:
             return self.last
         if figure.unit == "%" and self.wishes.of_effort(figure):

@@ -46,9 +46,7 @@ def nearest(name: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(owner for _, _, owner in found))[:_NEAREST]
 
 
-def _named(
-    clause: Clause, divided: Divided, known: frozenset[int]
-) -> Iterator[tuple[Amount, int]]:
+def _named(clause: Clause, divided: Divided, known: frozenset[int]) -> Iterator[tuple[Amount, int]]:
     """Counts that a plural name follows which is no known movement, and where the name ends."""
     reading = divided.reading
     first = bisect_left(reading.amounts, clause.start, key=lambda a: a.start)

@@ -16,7 +16,9 @@ _TIMED = 14
 """Tokens after a name in which its time may still come."""
 _WORK_S = 20.0
 """The least time that is work, not a tempo."""
-_THINGS = frozenset("things exercises moves movements stations jobs spots stretches".split())
+_THINGS = frozenset(
+    ["things", "exercises", "moves", "movements", "stations", "jobs", "spots", "stretches"]
+)
 _STOPS = (".", "?", "!")
 _DONE = ("warm-up", "work", "cool-down")
 

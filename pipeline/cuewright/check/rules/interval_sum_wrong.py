@@ -13,9 +13,10 @@ from cuewright_models.plan import Block, Claim, Effort, Every, Intervals, Plan, 
 
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding for each clocked block whose length no way of counting gives."""
+    stated = stated_lengths(plan)
     for block in plan.blocks:
         lengths = _lengths(block)
-        wrong = [each for each in _stated(plan, block) if _differs(each, lengths)]
+        wrong = [each for each in _stated(stated[block.id], block) if _differs(each, lengths)]
         if wrong:
             working, total = next(iter(lengths.items()))
             yield RULE.finding(
@@ -36,9 +37,8 @@ def _differs(stated: StatedTime | Claim, lengths: dict[str, float]) -> bool:
     )
 
 
-def _stated(plan: Plan, block: Block) -> tuple[StatedTime | Claim, ...]:
+def _stated(said: tuple[StatedTime | Claim, ...], block: Block) -> tuple[StatedTime | Claim, ...]:
     """What was said of the block's length, the structure's own length included."""
-    said = stated_lengths(plan, block)
     structure = block.structure
     if isinstance(structure, Every) and structure.duration_s:
         length = structure.duration_s

@@ -35,16 +35,11 @@ COUNTS = {"rounds", "sets"}
 
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding a block whose rounds differ; otherwise one a movement."""
-    restated = [claim for claim in plan.claims if _restates_amount(claim)]
-    known = {key: _known(plan, *key) for key in {(claim.about, claim.unit) for claim in restated}}
-    differing = [c for c in restated if _amount_differs(c, known[c.about, c.unit])]
-    counts = [claim for claim in plan.claims if _counts(claim)]
-    meant = {about: _meant(plan, about) for about in {claim.about for claim in counts}}
+    amounts, rounds = _wrong_amounts(plan), _wrong_rounds(plan)
     for block in plan.blocks:
-        movements = {effort.movement for effort in efforts(block.items)}
-        mine = [claim for claim in differing if claim.about in movements]
-        of_it = [claim for claim in counts if meant[claim.about] is block]
-        wrong = [claim for claim in of_it if _rounds_differ(block, claim)]
+        movements = dict.fromkeys(effort.movement for effort in efforts(block.items))
+        mine = [claim for movement in movements for claim in amounts.get(movement, ())]
+        wrong = rounds.get(block.id)
         if wrong:
             yield _about_rounds(block, wrong, mine)
         else:
@@ -64,7 +59,7 @@ def _wrong_rounds(plan: Plan) -> dict[str, list[Claim]]:
     found: dict[str, list[Claim]] = {}
     meant: dict[str, Block | None] = {}
     for claim in plan.claims:
-        if claim.kind != "rounds" and not (claim.kind == "restated" and claim.unit in COUNTS):
+        if not _counts(claim):
             continue
         if claim.about not in meant:
             meant[claim.about] = _meant(plan, claim.about)
@@ -142,7 +137,7 @@ def _wrong_amounts(plan: Plan) -> dict[str, list[Claim]]:
 
 def _known(told: list[tuple[Block, Done]], claim: Claim) -> frozenset[Range]:
     """Every amount that a movement can be said to have; none when one of them is open."""
-    mine = [(block, each) for block, each in told if _is(each, claim)]
+    mine = [(block, each) for block, each in told if _is(each, claim.about, claim.unit)]
     if not all(each.amount for _, each in mine):
         return frozenset()
     return frozenset(figure for block, each in mine for figure in _figures(block, each))

@@ -26,14 +26,15 @@ class Sum(NamedTuple):
 
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding for each claimed sum that no sensible way of counting gives."""
-    sums: dict[tuple[str, str], tuple[Sum | None, list[Range]]] = {}
+    sums: dict[tuple[str, str], tuple[Sum | None, frozenset[Range]]] = {}
     for claim in plan.claims:
         unit = UNITS.get(claim.kind)
         if not unit:
             continue
         if (claim.about, unit) not in sums:
             main = _main_sum(plan, claim, unit)
-            sums[claim.about, unit] = main, list(_other_sums(plan, claim, unit)) if main else []
+            others = frozenset(_other_sums(plan, claim, unit) if main else ())
+            sums[claim.about, unit] = main, others
         counted, others = sums[claim.about, unit]
         if not counted:
             continue

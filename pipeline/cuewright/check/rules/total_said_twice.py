@@ -14,8 +14,8 @@ def find(plan: Plan) -> Iterator[Finding]:
     """One finding for the session, one for each block with two lengths."""
     totals = [claim for claim in plan.claims if claim.kind == "total-time"]
     yield from _disagree("total", [c for c in totals if c.about == "total"], "session-time")
-    for block in plan.blocks:
-        yield from _disagree(block.id, stated_lengths(plan, block), "block-time")
+    for block, lengths in stated_lengths(plan).items():
+        yield from _disagree(block, lengths, "block-time")
 
 
 def _disagree(about: str, stated: Sequence[Claim | StatedTime], leeway: str) -> Iterator[Finding]:

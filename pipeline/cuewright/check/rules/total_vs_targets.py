@@ -60,8 +60,9 @@ def find(plan: Plan) -> Iterator[Finding]:
     """At most one finding for each main piece done for time."""
     pieces = [b for b in work_blocks(plan) if b.kind == "conditioning"]
     pieces = [block for block in pieces if isinstance(block.structure, ForTime)]
+    lengths = stated_lengths(plan)
     for block in pieces:
-        wanted = _wanted(plan, block, about_total=len(pieces) == 1)
+        wanted = _wanted(plan, block, lengths[block.id], about_total=len(pieces) == 1)
         stated = wanted or _session(plan)
         sums = _added(plan, block)
         if not stated or not sums.terms:
@@ -74,11 +75,13 @@ def find(plan: Plan) -> Iterator[Finding]:
             yield _finding(sums, stated, f"at most {duration(sums.longest)}", "less")
 
 
-def _wanted(plan: Plan, block: Block, *, about_total: bool) -> Stated:
+def _wanted(
+    plan: Plan, block: Block, lengths: Sequence[StatedTime | Claim], *, about_total: bool
+) -> Stated:
     """What was said of the piece; a total is its own when no other piece is for time."""
     about = {block.id, "total"} if about_total else {block.id}
     targets = [t for t in plan.targets if t.about in about and t.unit == "s"]
-    return [*targets, *stated_lengths(plan, block)]
+    return [*targets, *lengths]
 
 
 def _session(plan: Plan) -> Stated:

@@ -141,6 +141,9 @@ PIECE = block(
             id="near, exact",
         ),
         pytest.param(
+            [target("b2", 7, "rpe"), target("b2", 9, "rpe")], ["b2"], id="two marks for one block"
+        ),
+        pytest.param(
             [target("round", 180), target("round", 300)], ["round"], id="one thing in rounds"
         ),
     ],
@@ -163,6 +166,7 @@ def test_more_targets_than_efforts(targets: list[Any], expected: list[str]) -> N
             id="two of the rounds",
         ),
         pytest.param([target("round", 6, "rpe"), target("round", 9, "rpe")], id="growing effort"),
+        pytest.param([target("b2", 7, "rpe"), target("b2", 8, "rpe")], id="a mark apart"),
         pytest.param([target("row", 120), target("row", 2, "sets")], id="a time and sets"),
         pytest.param([target("row", 60, quote="about a minute"), target("row", 50)], id="roughly"),
     ],
@@ -253,6 +257,9 @@ def test_restated_with_another_number(parts: list[Any], expected: list[str]) -> 
         ),
         pytest.param([CLOCK, claim("rounds", "b3", 4)], id="every bell counted"),
         pytest.param([FIVE, CORE, claim("rounds", "total", 3)], id="which rounds is not clear"),
+        pytest.param(
+            [FIVE, claim("rounds", "b2", 3, said=FIVE.said)], id="prescribed in these very words"
+        ),
         pytest.param(
             [block("b2 conditioning", "for-time", ROW), claim("rounds", "b2", 4)],
             id="no rounds prescribed",

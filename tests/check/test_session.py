@@ -225,6 +225,13 @@ def test_kit_that_was_ruled_out(parts: list[Any], expected: list[str]) -> None:
         ),
         pytest.param(
             [
+                claim("equipment", "dumbbell", only=True),
+                block("b2 strength", "sets", effort("row", 10, as_said="rows")),
+            ],
+            id="rows with what there is",
+        ),
+        pytest.param(
+            [
                 NONE,
                 block("b2 conditioning", "for-time", effort("push-up", 10)),
                 option("push-up", "harder", "dip"),
@@ -281,6 +288,10 @@ def test_hard_and_cold(parts: list[Any]) -> None:
         ),
         pytest.param(
             [block("b1 strength", "sets", rounds(3, effort("dead-bug", 8)))], id="no load"
+        ),
+        pytest.param(
+            [block("b1 conditioning", "for-time", effort("cat-cow", 6), effort("burpee", 50))],
+            id="told as one with its mobility",
         ),
         pytest.param([], id="nothing"),
     ],

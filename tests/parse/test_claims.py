@@ -3,7 +3,7 @@
 import pytest
 from parse.telling import evening, plan
 
-from cuewright_models.plan import Plan
+from cuewright_models.plan import Plan, efforts
 
 
 def _claims(plan: Plan, kind: str) -> list[tuple[str, float | None, float | None]]:
@@ -142,3 +142,24 @@ def test_every_claim_says_where() -> None:
     )
     assert told.claims
     assert all(place.quote for claim in told.claims for place in claim.said)
+
+
+def test_work_that_was_not_placed_is_listed_and_not_called_forgotten() -> None:
+    told = evening(
+        last="Planks, five goes of 40 seconds. Okay, how to move. Planks, squeeze your glutes and "
+        "tuck your ribs."
+    )
+    placed = {effort.movement for block in told.blocks for effort in efforts(block.items)}
+    assert "plank" in placed or any(entry.nearest == ("plank",) for entry in told.unknown)
+    assert "cue-without-work" not in _rules(told)
+
+
+def test_amounts_on_either_side_of_a_full_stop_are_not_of_each_other() -> None:
+    told = evening(last="One more time. Swings, five fifteens. Step ups, five twelves. Push ups.")
+    assert _claims(told, "restated") == []
+
+
+@pytest.mark.parametrize("kit", ["two water bottles", "a tin of beans in each hand"])
+def test_bottles_and_tins_stand_in_for_dumbbells(kit: str) -> None:
+    told = plan(f"All you need is {kit}, nothing else. Then three sets of ten bent over rows.")
+    assert "equipment-vs-claim" not in _rules(told)

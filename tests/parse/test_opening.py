@@ -41,6 +41,11 @@ def _date(said: str) -> Date | None:
         ("Tonight's piece goes by the name of River Legs.", "River Legs"),
         ("i call this one river legs and you'll see why", "River Legs"),
         ("my name is iona and tonight is called wet then dry", "Wet then Dry"),
+        ("today's called the short way to the weir and it's short", "The Short Way to the Weir"),
+        ("tonight's session is called mind the gap nobody needs a boat for it", "Mind the Gap"),
+        ("tonight's session is called last boat's due because it is", "Last Boat's Due"),
+        ("The session has a name, Iona chose, it's called Cold Snap.", "Cold Snap"),
+        ("This session's known as River Legs. Warm up first.", "River Legs"),
     ],
 )
 def test_the_session_is_called(said: str, name: str) -> None:
@@ -77,6 +82,13 @@ def test_captions_without_capitals_give_a_title_in_title_case() -> None:
         ("Today is Sunday the 11th of October 2026.", (2026, 10, 11, "sunday")),
         ("It's Thursday night conditioning.", (None, None, None, "thursday")),
         ("good morning happy monday everybody", (None, None, None, "monday")),
+        ("This is Iona, Tuesday club night, the boathouse.", (None, None, None, "tuesday")),
+        ("Welcome. Here we are on a wet Thursday night.", (None, None, None, "thursday")),
+        ("Withy Reach land training. Saturday. Warm up first.", (None, None, None, "saturday")),
+        (
+            "it went like a relay race it's thursday so you've a day's rest",
+            (None, None, None, "thursday"),
+        ),
         (
             "It's Friday the 20th of May. The regatta is on Saturday the 28th.",
             (None, 5, 20, "friday"),

@@ -25,6 +25,8 @@ _DETERMINERS = {
 }  # fmt: skip
 _LEAD = 30
 """Tokens before a block's first words in which it may be announced by a name."""
+_HEAD = 10
+"""Tokens on either side of a block's start that head it."""
 _SHORT = 3
 """Letters of a word that names nothing."""
 
@@ -52,9 +54,11 @@ class Subjects:
         self._work = [block for block in blocks if block.kind not in _EASY]
         self._prescribed = _Spans(span for spans in places.values() for span in spans)
         self._announced = {block.id: _Spans(self._with_leads(block.id)) for block in self._work}
+        self._headed = {block.id: _Spans(self._heading(block.id)) for block in self._work}
         self._where = _positions(divided.reading.stems)
         self._seconds = _seconds(blocks)
         self.worked = frozenset(names.work)
+        self.eased = frozenset(names.session) - self.worked
         self.all = self._found()
         self._starts = [subject.start for subject in self.all]
 
@@ -243,15 +247,30 @@ class Subjects:
             shaped = [b.id for b in self._work if _is(b, _words()["shapes"][shape])]
             if len(shaped) == 1:
                 return shaped[0]
-        return next((block.id for block in self._work if self._told(block.id, stems)), None)
+        at = self._said(stems)
+        for told in (self._headed, self._announced):
+            found = next((b.id for b in self._work if any(map(told[b.id].hold, at))), None)
+            if found is not None:
+                return found
+        return None
 
     def _told(self, block: str, stems: Sequence[str]) -> bool:
         """Whether the words stand in this order where a block was announced or told."""
-        spans, width = self._announced[block], len(stems)
-        return any(
-            spans.hold(at) and list(self._reading.stems[at : at + width]) == list(stems)
+        return any(map(self._announced[block].hold, self._said(stems)))
+
+    def _said(self, stems: Sequence[str]) -> list[int]:
+        """Every place of the words in this order."""
+        width = len(stems)
+        return [
+            at
             for at in self._where.get(stems[0], ())
-        )
+            if list(self._reading.stems[at : at + width]) == list(stems)
+        ]
+
+    def _heading(self, block: str) -> Iterator[tuple[int, int]]:
+        """The words right around a block's start, where it is mostly called by its name."""
+        for start, _ in list(self._places.get(block, ()))[:1]:
+            yield max(start - _HEAD, 0), start + _HEAD
 
     def _with_leads(self, block: str) -> Iterator[tuple[int, int]]:
         """A block's places, the first with the words that announce it."""

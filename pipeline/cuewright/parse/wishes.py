@@ -30,7 +30,7 @@ class Wishes:
 
     def wanted(self, figure: Figure, floor: int, ceiling: int) -> Mention | None:
         """The words that say that a figure is wanted, if nothing after them speaks against it."""
-        most = self._marks.inside("want-most", floor, figure.start + 1)
+        most = self._marks.inside("want-most", floor, figure.end)
         if most and figure.start - most[-1].end <= _BESIDE:
             return most[-1]
         before = self._marks.inside("want", floor, figure.start + 1)
@@ -47,9 +47,10 @@ class Wishes:
 
     def prepares(self, figure: Figure, about: Subject) -> bool:
         """Whether a time is that of a warm-up or a cool-down, which nobody races."""
+        if figure.unit != "s" or about.kind != "movement" or about.about in self._subjects.worked:
+            return False
         easy = self._marks.section(figure.start) in ("warm-up", "cool-down")
-        moving = about.kind == "movement" and about.about not in self._subjects.worked
-        return easy and figure.unit == "s" and moving
+        return easy or about.about in self._subjects.eased
 
     def of_effort(self, figure: Figure) -> bool:
         """Whether a share is one of best effort: "85 percent effort", "not flat out, about 85"."""
@@ -124,6 +125,8 @@ class Wishes:
         if at is None:
             return True
         norm = self._norm(at)
+        if norm in words()["wrong"]:
+            return True
         if norm == "for":
             return self._norm(at - 1) in words()["for"]
         if figure.unit != "s" or figure.low is None or norm in words()["lead"]:

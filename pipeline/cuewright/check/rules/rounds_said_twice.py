@@ -216,7 +216,8 @@ RULE = Rule(
     ),
     leaves_alone=(
         "Self-corrections; amounts said for all rounds, for one side or for both; rung lists, "
-        "which ladder-vs-rounds compares; movements done in several amounts, if one agrees."
+        "which ladder-vs-rounds compares; movements done in several amounts, if one agrees; "
+        "numbers that the block itself was prescribed with."
     ),
     find=find,
 )

@@ -87,7 +87,8 @@ RULE = Rule(
         "First round in four minutes, last round in three.",
     ),
     leaves_alone=(
-        "Targets of effort, which may grow from round to round; targets for some of the rounds or "
+        "Targets of effort, which may grow from round to round, unless both are for one "
+        "whole block and lie more than a mark apart; targets for some of the rounds or "
         "people; as many different targets as the session has efforts of that movement, unless "
         "all are told by the same amount; ranges that touch."
     ),

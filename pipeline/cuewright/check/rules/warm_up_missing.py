@@ -61,7 +61,8 @@ RULE = Rule(
     ),
     leaves_alone=(
         "Easy sessions, strength without load, and talks that send the athlete to a warm-up "
-        "elsewhere; whether the warm-up fits the work is not asked here."
+        "elsewhere; a first block that opens with a mobility drill; whether the warm-up fits the "
+        "work is not asked here."
     ),
     find=find,
 )

@@ -118,7 +118,7 @@ class Speaker:
         """In words or in figures."""
         if self.rng.random() < self.figures:
             return str(value)
-        return num2words(value)
+        return num2words(value).replace(",", "")
 
     def times(self, value: int) -> str:
         """How often."""
@@ -392,7 +392,7 @@ class Speaker:
         """An easy way home and stretches."""
         said, items = list[str](), list[Item]()
         if self.rng.random() < 0.6:
-            text, item = self.ease(("walk", "row", "jog"))
+            text, item = self.ease(("walk", "row", "jog") if self.unread else ("walk", "jog"))
             said.append(text)
             items.append(item)
         for name in self.rng.sample(names("stretches-each-side"), self.rng.randint(1, 2)):
@@ -466,10 +466,12 @@ def _alike(one: str, other: str) -> bool:
     return one == other or one.split("-")[-1] == other.split("-")[-1]
 
 
-def session(rng: Random, *, work: tuple[str, ...] = (), unread: bool = False) -> Spoken:
+def session(
+    rng: Random, *, work: tuple[str, ...] = (), unread: bool = False, flat: bool | None = None
+) -> Spoken:
     """A talk; ``work`` names the constructs of its work parts, one or two at random if empty."""
     figures = rng.choice([0.0, 1.0, 0.5])
-    flat = rng.random() < 0.5
+    flat = rng.random() < 0.5 if flat is None else flat
     speaker = Speaker(rng, unread=unread, flat=flat, figures=figures)
     opening, title, date = speaker.opened()
     opened = tuple(speaker.used)

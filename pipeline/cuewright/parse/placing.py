@@ -92,6 +92,8 @@ def _named_last(board: Board, said: Statement) -> list[Work | Group]:
     last = items[-1] if items else None
     if not isinstance(last, Work) or not last.bare or last.bound is None:
         return []
+    if board.draft.rungs or board.draft.clock == "intervals" or said.clause.section == "cool-down":
+        return []  # there the clock or the rungs give the amount
     return [items.pop()] if said.start - last.bound.last < _EARLY else []
 
 

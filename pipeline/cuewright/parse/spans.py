@@ -10,7 +10,7 @@ something. ``M`` is a movement; words have the letters of ``words.toml``; all ot
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from cuewright.parse.signs import movement_at, sign
@@ -18,6 +18,9 @@ from cuewright.parse.words import letters, words
 from cuewright_models.tokens import Amount, Mention, Reading
 
 Typed = TypeVar("Typed", Amount, Mention)
+
+_LOWEST_TOP, _HIGHEST_TOP = 5, 30
+"""Where a countdown to one may start."""
 _LEFT_OUT = ""
 """The letter of tokens that the row does not have."""
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
@@ -86,7 +89,20 @@ def _figure(reading: Reading, amount: Amount, following: Amount | None) -> Span:
     if amount.shape == "by" and _multiplied(reading, amount):
         at, first = amount.start, amount.values[0]
         return Span("n", at, at + 1, amount=Amount(at, at + 1, first, first))
+    if rungs := _countdown(amount):
+        listed = replace(amount, shape="list", values=rungs)
+        return Span("l", amount.start, amount.end, amount=listed)
     return Span(sign(reading, amount), amount.start, amount.end, amount=amount)
+
+
+def _countdown(amount: Amount) -> tuple[float, ...]:
+    """The rungs of "ten down to one"."""
+    if amount.shape != "range" or amount.unit is not None or len(amount.values) != 2:
+        return ()
+    top, bottom = amount.values
+    if top % 1 or bottom != 1 or not _LOWEST_TOP <= top <= _HIGHEST_TOP:
+        return ()
+    return tuple(float(rung) for rung in range(int(top), 0, -1))
 
 
 def _multiplied(reading: Reading, amount: Amount) -> bool:

@@ -55,6 +55,7 @@ class Subjects:
         self._prescribed = _Spans(span for spans in places.values() for span in spans)
         self._announced = {block.id: _Spans(self._with_leads(block.id)) for block in self._work}
         self._headed = {block.id: _Spans(self._heading(block.id)) for block in self._work}
+        self._homes: dict[tuple[str, ...], str | None] = {}
         self._where = _positions(divided.reading.stems)
         self._seconds = _seconds(blocks)
         self.worked = frozenset(names.work)
@@ -247,6 +248,13 @@ class Subjects:
             shaped = [b.id for b in self._work if _is(b, _words()["shapes"][shape])]
             if len(shaped) == 1:
                 return shaped[0]
+        key = tuple(stems)
+        if key not in self._homes:
+            self._homes[key] = self._home_of(stems)
+        return self._homes[key]
+
+    def _home_of(self, stems: Sequence[str]) -> str | None:
+        """The first block that is headed by the words, else the first told with them."""
         at = self._said(stems)
         for told in (self._headed, self._announced):
             found = next((b.id for b in self._work if any(map(told[b.id].hold, at))), None)

@@ -6,7 +6,6 @@ import pytest
 from roundtrip.comparing import asked, heard
 from roundtrip.speaking import CONSTRUCTS, session
 
-# Said in some way that is not read back yet; rate.py draws these too.
 SEEDS = range(8)
 
 

@@ -41,15 +41,11 @@ def any_of(said: str | Sequence[str]) -> re.Pattern[str]:
     return re.compile(said if isinstance(said, str) else "|".join(f"(?:{one})" for one in said))
 
 
-_FROM_A_WORD = frozenset(("trouble",))
-"""Long lists that are only tried where a word starts."""
-
-
 @cache
 def expression(key: str) -> re.Pattern[str]:
-    """The expression of the table, or all those of a list as one."""
+    """The expression of the table, or all those of a list as one, from where a word starts."""
     found = any_of(table()[key])
-    return re.compile(rf"\b(?:{found.pattern})") if key in _FROM_A_WORD else found
+    return re.compile(rf"(?<!\S)(?:{found.pattern})")
 
 
 @cache

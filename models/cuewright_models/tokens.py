@@ -4,8 +4,10 @@ Token positions are half-open ranges ``start:end``; word positions ``first:last`
 back into the transcript, so every span can be quoted as it was heard.
 """
 
+from bisect import bisect_left
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, Protocol, TypeVar
 
 
 class Token(NamedTuple):
@@ -101,3 +103,24 @@ class Reading:
     movements: tuple[Mention, ...]
     dates: tuple[CalendarDate, ...]
     swaps: tuple[Swap, ...]
+
+
+class Placed(Protocol):
+    """Anything that starts at a token."""
+
+    @property
+    def start(self) -> int: ...
+
+
+P = TypeVar("P", bound=Placed)
+
+
+def norm_at(tokens: Sequence[Token], at: int) -> str:
+    """The word at a token, empty before the first and after the last."""
+    return tokens[at].norm if 0 <= at < len(tokens) else ""
+
+
+def starting_in(items: Sequence[P], start: int, end: int) -> Sequence[P]:
+    """Those of ``items``, which are in order, that start within ``start:end``."""
+    first = bisect_left(items, start, key=lambda item: item.start)
+    return items[first : bisect_left(items, end, lo=first, key=lambda item: item.start)]

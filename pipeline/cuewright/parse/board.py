@@ -1,6 +1,5 @@
 """The board that a session is written up on, and the talk that it is taken from."""
 
-from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -10,7 +9,7 @@ from cuewright.parse.drafts import Draft
 from cuewright.parse.kit import kit_named
 from cuewright.parse.spans import Row, row
 from cuewright_models.divided import Clause, Divided, Section
-from cuewright_models.tokens import Mention, Reading
+from cuewright_models.tokens import Mention, Reading, norm_at, starting_in
 
 NEAR = 25
 """Tokens within which two things are said together."""
@@ -42,7 +41,7 @@ class Board:
 
     def norm(self, at: int) -> str:
         """The word at a token, empty before the first and after the last."""
-        return self.reading.tokens[at].norm if 0 <= at < len(self.reading.tokens) else ""
+        return norm_at(self.reading.tokens, at)
 
     def norms(self, start: int, end: int) -> list[str]:
         """The words of the tokens ``start:end``."""
@@ -51,8 +50,7 @@ class Board:
     def named(self, start: int, end: int) -> Sequence[Mention]:
         """The movements whose names begin in ``start:end``."""
         movements = self.reading.movements
-        first = bisect_left(movements, start, key=lambda m: m.start)
-        return movements[first : bisect_left(movements, end, lo=first, key=lambda m: m.start)]
+        return starting_in(movements, start, end)
 
     def row(self, start: int, end: int) -> Row:
         """The tokens ``start:end`` as spans, less what was taken back."""

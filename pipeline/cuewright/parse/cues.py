@@ -16,6 +16,7 @@ from cuewright.phrases import Phrases
 from cuewright.tables import raw
 from cuewright_models.divided import Clause, Divided
 from cuewright_models.plan import Advice, Block, Cue
+from cuewright_models.tokens import norm_at
 
 _ENOUGH = 3
 _ENOUGH_IN_CUES = 2
@@ -120,18 +121,23 @@ class _Reader:
         words = _words()
         if self._is_verb(named):
             return False
-        before, further = self._norm(named.start - 1), self._norm(named.start - 2)
+        before, further = (
+            norm_at(self._talk.tokens, named.start - 1),
+            norm_at(self._talk.tokens, named.start - 2),
+        )
         known = named.name in self._names.session
         if named.start == 0 or self._talk.tokens[named.start - 1].after:
             return known or self._talk.clause(named.start).section == "cues"
-        single = self._norm(named.end - 1) == self._talk.stems[named.end - 1]
+        single = norm_at(self._talk.tokens, named.end - 1) == self._talk.stems[named.end - 1]
         some = self._talk.stops and single and before not in _POINTERS and further in ("a", "an")
         if before in words["governs"] or some:
             return False
         if before == "them" and further == "of":
             return known
         if before in _POINTERS:
-            earlier = {self._norm(at) for at in range(named.start - 5, named.start - 2)}
+            earlier = {
+                norm_at(self._talk.tokens, at) for at in range(named.start - 5, named.start - 2)
+            }
             timed = not earlier.isdisjoint(("when", "as", "while"))
             governed = further in words["governs_the"] and not timed
             return not governed and (known or further in words["leads"])
@@ -139,9 +145,9 @@ class _Reader:
 
     def _is_verb(self, named: Named) -> bool:
         """Whether a name is what the body does: "sit up tall", "on pull-ups, dead hang"."""
-        bare = self._norm(named.end - 1) == self._talk.stems[named.end - 1]
-        free = self._norm(named.start - 1) not in ("the", "your")
-        if bare and free and self._norm(named.end) in _words()["verbs"]:
+        bare = norm_at(self._talk.tokens, named.end - 1) == self._talk.stems[named.end - 1]
+        free = norm_at(self._talk.tokens, named.start - 1) not in ("the", "your")
+        if bare and free and norm_at(self._talk.tokens, named.end) in _words()["verbs"]:
             return True
         before = self._talk.within(max(named.start - 6, 0), named.start)
         touching = any(n.end == named.start for n in before)
@@ -161,9 +167,6 @@ class _Reader:
         if clause.section in _QUIET:
             return True
         return clause.section != "cues" and clause.role in ("claim", "example")
-
-    def _norm(self, at: int) -> str:
-        return self._talk.tokens[at].norm if 0 <= at < len(self._talk.tokens) else ""
 
 
 def advice(

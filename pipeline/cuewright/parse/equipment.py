@@ -11,7 +11,7 @@ from cuewright.phrases import Phrases
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Claim
-from cuewright_models.tokens import Mention
+from cuewright_models.tokens import Mention, starting_in
 
 _STEP = 10
 """Tokens from one item of a list to the next, at most."""
@@ -59,8 +59,7 @@ def _lists(
     """The lists of kit: where each starts, its items, and whether it is called complete."""
     denied = {at for mention in none for at in range(mention.start, mention.end)}
     for mention in marks.all("kit-whole"):
-        first = bisect_left(nouns, mention.start - _BEFORE, key=_start)
-        before = nouns[first : bisect_left(nouns, mention.start, key=_start)]
+        before = starting_in(nouns, mention.start - _BEFORE, mention.start)
         yield mention.start, [*before, *_items(divided, nouns, mention.end)], True
     for head in _heads(divided, marks):
         if denied.isdisjoint(range(head.start, head.end)):

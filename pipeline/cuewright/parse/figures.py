@@ -8,7 +8,7 @@ from typing import Literal
 
 from cuewright.parse.marks import Marks
 from cuewright_models.divided import Divided
-from cuewright_models.tokens import Amount, Token
+from cuewright_models.tokens import Amount, Token, norm_at
 
 Unit = Literal["s", "sets", "rounds", "rpe", "%"]
 _LONGEST_S = 2 * 3600.0
@@ -82,7 +82,7 @@ def _time(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
 
 def _share(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
     """A share of best effort; "75 percent of your max" is a load."""
-    if amount.unit == "%" and _norm(tokens, amount.end) not in ("of", "max", "one"):
+    if amount.unit == "%" and norm_at(tokens, amount.end) not in ("of", "max", "one"):
         yield Figure(amount.start, amount.end, "%", amount.low, amount.high)
 
 
@@ -118,7 +118,7 @@ def _on_the_watch(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
         return
     spoken = all(word.isalpha() for word in words) and not words & {"hundred", "thousand"}
     clock = all(100 <= end < 1000 and end % 100 < 60 for end in (low, high))
-    if spoken and clock and _norm(tokens, amount.start - 1) in _TAKE:
+    if spoken and clock and norm_at(tokens, amount.start - 1) in _TAKE:
         yield Figure(amount.start, amount.end, "s", _seconds(low), _seconds(high))
 
 
@@ -139,7 +139,7 @@ def _sets(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
     at = amount.start - 1
     while at > 0 and tokens[at].norm in _AT_MOST:
         at -= 1
-    after, before = _norm(tokens, amount.end), _norm(tokens, at)
+    after, before = norm_at(tokens, amount.end), norm_at(tokens, at)
     parted = {token.norm for token in tokens[max(at - _BEFORE, 0) : at]} & _PARTED
     whole = after in ("set", "sets") or (parted and after in _PIECES)
     if amount.unit is None and whole and before in ("in", "into"):
@@ -148,10 +148,10 @@ def _sets(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
 
 def _rounds(tokens: Sequence[Token], amount: Amount) -> Figure | None:
     """ "Five to six rounds"."""
-    after = _norm(tokens, amount.end)
+    after = norm_at(tokens, amount.end)
     if amount.unit is not None or amount.shape not in ("one", "range"):
         return None
-    if after not in ("rounds", "laps") or _norm(tokens, amount.start - 1) in _SOME:
+    if after not in ("rounds", "laps") or norm_at(tokens, amount.start - 1) in _SOME:
         return None
     return Figure(amount.start, amount.end + 1, "rounds", amount.low, amount.high)
 
@@ -160,14 +160,10 @@ def _bare_mark(tokens: Sequence[Token], amount: Amount, scales: Sequence[int]) -
     """ "An eight" where a scale of ten was spoken of before."""
     last = bisect_left(scales, amount.start + 1) - 1
     open_scale = last >= 0 and amount.start - scales[last] <= _SCALE
-    led = _norm(tokens, amount.start - 1) in ("a", "an", "at", "around", "about")
+    led = norm_at(tokens, amount.start - 1) in ("a", "an", "at", "around", "about")
     led = led or (amount.start > 0 and tokens[amount.start - 1].after in (",", ":"))
     if amount.unit is not None or amount.low is None or amount.high is None:
         return None
     if not (open_scale and led and amount.low >= 1 and amount.high <= _TEN):
         return None
     return Figure(amount.start, amount.end, "rpe", amount.low, amount.high, bare=True)
-
-
-def _norm(tokens: Sequence[Token], at: int) -> str:
-    return tokens[at].norm if 0 <= at < len(tokens) else ""

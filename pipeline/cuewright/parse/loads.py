@@ -3,7 +3,6 @@
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from functools import cache
-from itertools import islice, takewhile
 from typing import Any, Literal
 
 from cuewright.movements.catalogue import catalogue
@@ -12,7 +11,7 @@ from cuewright.phrases import stem
 from cuewright.tables import raw
 from cuewright_models.divided import Clause, Divided
 from cuewright_models.plan import Block, Effort, Item, Load, Rest, Who
-from cuewright_models.tokens import Amount, Token
+from cuewright_models.tokens import Amount, Token, starting_in
 
 _SILENT = ("option", "example", "claim", "advice")
 """Roles of clauses whose weights are not the prescription's."""
@@ -59,12 +58,13 @@ def _loads(
 ) -> Iterator[tuple[str, Load]]:
     """Every weight of a clause with each movement that it is for."""
     tokens = divided.reading.tokens
-    amounts = divided.reading.amounts
-    first = bisect_left(amounts, clause.start, key=lambda a: a.start)
-    after = islice(amounts, first, None)
-    here = list(takewhile(lambda a: a.end <= clause.end, after))
+    here = starting_in(divided.reading.amounts, clause.start, clause.end)
     weights = [
-        a for a in here if a.start not in taken and (_weighs(a, clause) or _for_somebody(a, tokens))
+        a
+        for a in here
+        if a.end <= clause.end
+        and a.start not in taken
+        and (_weighs(a, clause) or _for_somebody(a, tokens))
     ]
     units = [a.unit for a in weights if a.unit in ("kg", "lb")]
     for amount in weights:
@@ -152,8 +152,7 @@ def _bare_unit(stems: Sequence[str]) -> LoadUnit | None:
 
 def _about(amount: Amount, clause: Clause, divided: Divided, names: Names) -> tuple[str, ...]:
     """The loaded movements that a weight is for: named in the clause, by kit, or named last."""
-    first = bisect_left(names.named, clause.start, key=lambda n: n.start)
-    here = takewhile(lambda n: n.start < clause.end, islice(names.named, first, None))
+    here = starting_in(names.named, clause.start, clause.end)
     named = [n for n in here if _takes_load(n.name)]
     before = [n.name for n in named if n.start <= amount.start]
     if named and clause.role != "prescription":
@@ -171,8 +170,9 @@ def _about(amount: Amount, clause: Clause, divided: Divided, names: Names) -> tu
 
 def _takes_load(movement: str) -> bool:
     row = catalogue().get(movement)
-    weighed = set(_table()["kit"].values())
-    return row is not None and ("loaded" in row.flags or not weighed.isdisjoint(row.kit))
+    return row is not None and (
+        "loaded" in row.flags or not _table()["weighed"].isdisjoint(row.kit)
+    )
 
 
 def _kit(stems: Sequence[str]) -> str | None:
@@ -191,4 +191,8 @@ def _people() -> dict[str, Who]:
 def _table() -> dict[str, Any]:
     table = raw("cuewright.parse", "loads.toml")
     kit = {stem(word): kind for word, kind in table["kit"].items()}
-    return table | {"kit": kit, "counted": frozenset(table["counted"])}
+    return table | {
+        "kit": kit,
+        "counted": frozenset(table["counted"]),
+        "weighed": frozenset(kit.values()),
+    }

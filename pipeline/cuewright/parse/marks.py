@@ -1,12 +1,12 @@
 """The phrases of a table where they stand in a talk."""
 
-from bisect import bisect_left, bisect_right
+from bisect import bisect_right
 from functools import cache
 
 from cuewright.phrases import Phrases
 from cuewright.tables import raw
 from cuewright_models.divided import Divided, Section
-from cuewright_models.tokens import Mention
+from cuewright_models.tokens import Mention, starting_in
 
 _STOPS = (".", "?", "!")
 
@@ -25,9 +25,7 @@ class Marks:
     def inside(self, name: str, start: int, end: int) -> list[Mention]:
         """The phrases called ``name`` that lie in ``start:end``."""
         found = self._found.get(name, [])
-        first = bisect_left(found, start, key=_start)
-        last = bisect_left(found, end, first, key=_start)
-        return [m for m in found[first:last] if m.end <= end]
+        return [m for m in starting_in(found, start, end) if m.end <= end]
 
     def all(self, name: str) -> list[Mention]:
         """Every phrase called ``name``, in order; of those that overlap the longest."""

@@ -10,7 +10,7 @@ from cuewright.parse.subjects import Places, Subject, Subjects
 from cuewright.parse.sums import Sums, words
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Claim, Effort, Ladder, Repeat, efforts
-from cuewright_models.tokens import Amount
+from cuewright_models.tokens import Amount, norm_at
 
 _EASY = ("warm-up", "mobility", "cool-down")
 _RECAP = 45
@@ -105,7 +105,7 @@ class Recaps:
     def _beside_rungs(self, block: Block) -> Iterator[Claim]:
         for start, end in self._places.get(block.id, ()):
             for turns in self._turns(start, end):
-                if self._norm(turns[1] - 1) in ("round", "rounds"):
+                if norm_at(self._tokens, turns[1] - 1) in ("round", "rounds"):
                     yield self._claim(block.id, turns)
 
     def _after_rungs(self, block: Block) -> Iterator[Claim]:
@@ -119,31 +119,35 @@ class Recaps:
             stop += 1
         for turns in self._turns(end, stop):
             before = {token.norm for token in self._tokens[max(turns[0] - 2, 0) : turns[0]]}
-            if self._norm(turns[1] - 1) in ("round", "rounds") and before & _MAKES:
+            if norm_at(self._tokens, turns[1] - 1) in ("round", "rounds") and before & _MAKES:
                 yield self._claim(block.id, turns)
 
     def _turns(self, start: int, end: int) -> Iterator[Turns]:
         """Counts of rounds: "five rounds", "three times", "twice"."""
         for amount in self._counts(start, end):
             inside = amount.end < end and amount.unit is None
-            some = self._norm(amount.start - 1) in words()["some"]
-            if inside and not some and self._norm(amount.end) in words()["rounds"]:
+            some = norm_at(self._tokens, amount.start - 1) in words()["some"]
+            if inside and not some and norm_at(self._tokens, amount.end) in words()["rounds"]:
                 yield amount.start, amount.end + 1, amount.low or 0
         for at in range(start, end):
-            if self._norm(at) in _COUNTS and self._norm(at + 1) not in ("a", "as", "more"):
-                yield at, at + 1, _COUNTS[self._norm(at)]
+            if norm_at(self._tokens, at) in _COUNTS and norm_at(self._tokens, at + 1) not in (
+                "a",
+                "as",
+                "more",
+            ):
+                yield at, at + 1, _COUNTS[norm_at(self._tokens, at)]
 
     def _going_round(self, turns: Turns, start: int, end: int) -> str | None:
         """The block that a count is about: "rounds of the run", "the core twice", "five rounds"."""
         at, stop, _ = turns
-        if self._norm(stop) in ("of", "on", "at"):
+        if norm_at(self._tokens, stop) in ("of", "on", "at"):
             named = self._named(stop, min(stop + _BESIDE + 1, end))
             if named:
                 return self._home(named[0])
-            noun = stop + 2 if self._norm(stop + 1) == "the" else None
+            noun = stop + 2 if norm_at(self._tokens, stop + 1) == "the" else None
             return self._subjects.block_id(noun, noun + 1) if noun and noun < end else None
         named = self._named(max(at - _BESIDE, start), at)
-        return self._home(named[-1]) if named else self._sole(self._norm(stop - 1))
+        return self._home(named[-1]) if named else self._sole(norm_at(self._tokens, stop - 1))
 
     def _named(self, start: int, end: int) -> list[Subject]:
         found = self._subjects.within(start, end)
@@ -164,9 +168,6 @@ class Recaps:
             return None
         turning = self._turning[word in ("set", "sets")]
         return turning[0] if len(turning) == 1 else None
-
-    def _norm(self, at: int) -> str:
-        return self._tokens[at].norm if 0 <= at < len(self._tokens) else ""
 
 
 def _turns_over(block: Block, *, in_sets: bool) -> bool:

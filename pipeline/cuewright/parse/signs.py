@@ -4,7 +4,7 @@ from bisect import bisect_left
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.words import words
-from cuewright_models.tokens import Amount, Mention, Reading
+from cuewright_models.tokens import Amount, Mention, Reading, norm_at
 
 NAME = "#"
 """The letter of a number that is no amount."""
@@ -49,22 +49,22 @@ def movement_at(reading: Reading, at: int) -> Mention | None:
 
 def _names(reading: Reading, amount: Amount) -> bool:
     """Whether a bare number counts no work: "lane four", "when you've done your four"."""
-    before = _norm(reading, amount.start - 1)
-    after = _norm(reading, amount.end)
+    before = norm_at(reading.tokens, amount.start - 1)
+    after = norm_at(reading.tokens, amount.end)
     if before == "your" and after in _PRONOUNS:
         return True
     if before in ("that's", "is") and amount.low == 1:
         return True  # "out and back, that's one shuttle"
     place = before in _PLACES and amount.shape == "one" and after not in ("times", "time")
-    if place and _norm(reading, amount.start - 2) not in _ORDINALS:
+    if place and norm_at(reading.tokens, amount.start - 2) not in _ORDINALS:
         return True
     return _uncounted(reading, amount)
 
 
 def _uncounted(reading: Reading, amount: Amount) -> bool:
     """Whether a number is of things that nobody does: "two feet", "six of you"."""
-    after = _norm(reading, amount.end)
-    people = after == "of" and _norm(reading, amount.end + 1) in ("you", "us")
+    after = norm_at(reading.tokens, amount.end)
+    people = after == "of" and norm_at(reading.tokens, amount.end + 1) in ("you", "us")
     return (after in _NOUNS or people) and not (
         movement_at(reading, amount.end) or movement_at(reading, amount.end + 1)
     )
@@ -72,21 +72,21 @@ def _uncounted(reading: Reading, amount: Amount) -> bool:
 
 def _best_lift(reading: Reading, amount: Amount) -> bool:
     """ "One rep max", "a three rm"."""
-    after = _norm(reading, amount.end)
-    most = _norm(reading, amount.end + 1) in ("max", "maximum")
+    after = norm_at(reading.tokens, amount.end)
+    most = norm_at(reading.tokens, amount.end + 1) in ("max", "maximum")
     return after == "rm" or (after == "rep" and most)
 
 
 def _left_of(reading: Reading, amount: Amount) -> bool:
     """What is left "of your ninety seconds"."""
-    before = _norm(reading, amount.start - 1)
-    return before in ("your", "the", "that") and _norm(reading, amount.start - 2) == "of"
+    before = norm_at(reading.tokens, amount.start - 1)
+    return before in ("your", "the", "that") and norm_at(reading.tokens, amount.start - 2) == "of"
 
 
 def _weighs(reading: Reading, amount: Amount) -> bool:
     """Whether a bare number names a weight: "using a 24", "155 for the men"."""
-    before = _norm(reading, amount.start - 1)
-    ahead = [_norm(reading, at) for at in range(amount.end, amount.end + 3)]
+    before = norm_at(reading.tokens, amount.start - 1)
+    ahead = [norm_at(reading.tokens, at) for at in range(amount.end, amount.end + 3)]
     if ahead == ["on", "the", "bar"]:
         return True
     if not _PEOPLE.isdisjoint(ahead):
@@ -99,7 +99,3 @@ def _measured(reading: Reading, at: int) -> bool:
     """Whether the movement at token ``at`` is one that "a fifty" could be metres of."""
     mention = movement_at(reading, at)
     return mention is not None and "m" in catalogue()[mention.name].counted_in
-
-
-def _norm(reading: Reading, at: int) -> str:
-    return reading.tokens[at].norm if 0 <= at < len(reading.tokens) else ""

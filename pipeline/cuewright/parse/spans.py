@@ -8,14 +8,13 @@ something. ``M`` is a movement; words have the letters of ``words.toml``; all ot
 ``.``.
 """
 
-from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from cuewright.parse.signs import movement_at, sign
 from cuewright.parse.words import letters, words
-from cuewright_models.tokens import Amount, Mention, Reading
+from cuewright_models.tokens import Amount, Mention, Reading, starting_in
 
 Typed = TypeVar("Typed", Amount, Mention)
 
@@ -141,6 +140,4 @@ def _most(reading: Reading, at: int, end: int) -> Span | None:
 
 def _inside(items: Sequence[Typed], start: int, end: int) -> dict[int, Typed]:
     """The amounts or movements that lie within ``start:end``, by the token they start at."""
-    first = bisect_left(items, start, key=lambda item: item.start)
-    last = bisect_left(items, end, lo=first, key=lambda item: item.start)
-    return {item.start: item for item in items[first:last] if item.end <= end}
+    return {item.start: item for item in starting_in(items, start, end) if item.end <= end}

@@ -10,7 +10,7 @@ from cuewright.parse.subjects import Subjects
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Claim, efforts
-from cuewright_models.tokens import Amount
+from cuewright_models.tokens import Amount, norm_at
 
 _CUE = 12
 """Tokens between a sum and the words that call it one, at most."""
@@ -75,14 +75,14 @@ class Sums:
 
     def counted(self, amount: Amount) -> Counted | None:
         """What an amount is of: a movement right behind it, or reps of anything."""
-        known = self._norm(amount.start - 1) in words()["known"]
+        known = norm_at(self._tokens, amount.start - 1) in words()["known"]
         if known or amount.unit not in (None, "m"):
             return None
         unit = amount.unit or "reps"
         for subject in self._subjects.within(amount.end, amount.end + _OF):
             if subject.kind == "movement" and self._joined(amount.end, subject.start):
                 return Counted(subject.about, unit, subject.end)
-        if unit == "reps" and self._norm(amount.end) in words()["reps"]:
+        if unit == "reps" and norm_at(self._tokens, amount.end) in words()["reps"]:
             return Counted("total", unit, amount.end + 1)
         return None
 
@@ -90,9 +90,6 @@ class Sums:
         """Whether nothing but "of", "on the" and the like stands in ``start:end``."""
         parted = any(token.after for token in self._tokens[start - 1 : end])
         return not parted and all(t.norm in words()["joins"] for t in self._tokens[start:end])
-
-    def _norm(self, at: int) -> str:
-        return self._tokens[at].norm if 0 <= at < len(self._tokens) else ""
 
 
 @cache

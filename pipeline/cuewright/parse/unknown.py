@@ -1,9 +1,7 @@
 """Work that stands in no table: a number and a name, kept as heard, with its nearest names."""
 
-from bisect import bisect_left
 from collections.abc import Iterator
 from functools import cache
-from itertools import islice
 
 from rapidfuzz import process
 from rapidfuzz.distance import JaroWinkler
@@ -13,7 +11,7 @@ from cuewright.parse.build import Quote
 from cuewright.tables import raw
 from cuewright_models.divided import Clause, Divided
 from cuewright_models.plan import Unknown
-from cuewright_models.tokens import Amount
+from cuewright_models.tokens import Amount, starting_in
 
 _LONGEST = 3
 """Words in a name, at most."""
@@ -48,11 +46,7 @@ def nearest(name: str) -> tuple[str, ...]:
 
 def _named(clause: Clause, divided: Divided, known: frozenset[int]) -> Iterator[tuple[Amount, int]]:
     """Counts that a plural name follows which is no known movement, and where the name ends."""
-    reading = divided.reading
-    first = bisect_left(reading.amounts, clause.start, key=lambda a: a.start)
-    for amount in islice(reading.amounts, first, None):
-        if amount.start >= clause.end:
-            return
+    for amount in starting_in(divided.reading.amounts, clause.start, clause.end):
         if amount.unit is not None or amount.shape not in ("one", "range"):
             continue
         end = _end(amount, clause, divided, known)

@@ -8,7 +8,7 @@ from cuewright.parse.marks import Marks
 from cuewright.parse.subjects import Subject, Subjects
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
-from cuewright_models.tokens import Mention
+from cuewright_models.tokens import Mention, norm_at
 
 _BEHIND = 7
 """Tokens after a mark in which it may still be said to be wanted."""
@@ -56,7 +56,7 @@ class Wishes:
         """Whether a share is one of best effort: "85 percent effort", "not flat out, about 85"."""
         before = {token.norm for token in self._tokens[max(figure.start - _HOW, 0) : figure.start]}
         hard = set(words()["hard"])
-        return self._norm(figure.end) in words()["effort"] or bool(before & hard)
+        return norm_at(self._tokens, figure.end) in words()["effort"] or bool(before & hard)
 
     def scaled(self, figure: Figure) -> bool:
         """Whether a figure is said where the work is made easier."""
@@ -109,7 +109,7 @@ class Wishes:
         """ "About four minutes a round", told outside the work itself."""
         beside = about.kind == "round" and about.start == figure.end
         work = self._subjects.prescribed(figure.start) or self._is_work(figure, about)
-        summed = self._norm(figure.start - 1) in words()["sums"]
+        summed = norm_at(self._tokens, figure.start - 1) in words()["sums"]
         return beside and figure.unit == "s" and not work and not summed
 
     def ends_in(self, figure: Figure, floor: int) -> bool:
@@ -124,11 +124,11 @@ class Wishes:
         at = self._lead(figure, floor, wanted)
         if at is None:
             return True
-        norm = self._norm(at)
+        norm = norm_at(self._tokens, at)
         if norm in words()["wrong"]:
             return True
         if norm == "for":
-            return self._norm(at - 1) in words()["for"]
+            return norm_at(self._tokens, at - 1) in words()["for"]
         if figure.unit != "s" or figure.low is None or norm in words()["lead"]:
             return True
         told = any(subject.end == at + 1 for subject in self._subjects.within(floor, at + 1))
@@ -137,14 +137,14 @@ class Wishes:
     def _per_side(self, figure: Figure) -> bool:
         """ "Thirty seconds a side"."""
         parted = bool(self._tokens[figure.end - 1].after)
-        return not parted and self._norm(figure.end + 1) in words()["side"]
+        return not parted and norm_at(self._tokens, figure.end + 1) in words()["side"]
 
     def _is_clock(self, figure: Figure) -> bool:
         """ "Four minutes of …", "forty seconds on": work or rest, unless "on the row" follows."""
         if self._tokens[figure.end - 1].after:
             return False
-        pointed = self._norm(figure.end + 1) in words()["article"]
-        return self._norm(figure.end) in words()["follow"] and not pointed
+        pointed = norm_at(self._tokens, figure.end + 1) in words()["article"]
+        return norm_at(self._tokens, figure.end) in words()["follow"] and not pointed
 
     def _lead(self, figure: Figure, floor: int, wanted: Mention | None = None) -> int | None:
         """The place of the word that leads to a figure; none where the words of wanting do."""
@@ -152,13 +152,15 @@ class Wishes:
         for at in range(figure.start - 1, floor - 1, -1):
             if at in own:
                 return None
-            if self._norm(at) not in words()["hedge"]:
+            if norm_at(self._tokens, at) not in words()["hedge"]:
                 return at
         return None
 
     def _limited(self, figure: Figure, floor: int) -> bool:
         at = self._lead(figure, floor)
-        return figure.low is None or (at is not None and self._norm(at) in words()["within"])
+        return figure.low is None or (
+            at is not None and norm_at(self._tokens, at) in words()["within"]
+        )
 
     def _is_work(self, figure: Figure, about: Subject) -> bool:
         """Whether a time is the very amount that the session asks of a movement."""
@@ -175,7 +177,10 @@ class Wishes:
 
     def _excused(self, mention: Mention, figure: Figure) -> bool:
         """ "if ten is the hardest", "not counting the rest": against nothing."""
-        first, second = self._norm(mention.start), self._norm(mention.start + 1)
+        first, second = (
+            norm_at(self._tokens, mention.start),
+            norm_at(self._tokens, mention.start + 1),
+        )
         if first == "if":
             return second in ("ten", "one", "10", "1")
         if first == "not":
@@ -183,9 +188,6 @@ class Wishes:
         if first == "every":
             return mention.end + 1 < figure.start
         return first in words()["close"] and figure.start - mention.end > _BESIDE
-
-    def _norm(self, at: int) -> str:
-        return self._tokens[at].norm if 0 <= at < len(self._tokens) else ""
 
 
 @cache

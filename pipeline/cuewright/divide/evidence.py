@@ -1,7 +1,7 @@
 """What speaks for each section and role: the phrases and features of every clause."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Set
 from functools import cache
 
 from pydantic import Field
@@ -25,6 +25,8 @@ _ENDS = (
     "header-pacing", "past", "sum",
 )  # fmt: skip
 """Labels that end a recap."""
+_FIRST = 1
+"""Tokens from the start of a clause within which a phrase comes first."""
 _ECHO = 3
 """Clauses that a recap runs on for."""
 _AGENDA = 5
@@ -40,6 +42,7 @@ class Evidence(Value):
 
     name: str
     said: tuple[str, ...] = ()
+    first: bool = False
     section: dict[Section, float] = Field(default_factory=dict)
     role: dict[Role, float] = Field(default_factory=dict)
 
@@ -52,10 +55,12 @@ def table() -> dict[str, Evidence]:
 
 def phrases(reading: Reading) -> list[Mention]:
     """The phrases of the table in the talk, less headings that are only spoken of."""
+    ends = {amount.end for amount in reading.amounts}
+    counted = {mention.start for mention in reading.movements if mention.start in ends}
     return [
         mention
         for mention in _phrases().everywhere(reading.stems)
-        if not (mention.name.startswith(_HEADER) and _spoken_of(reading, mention.start))
+        if not (mention.name.startswith(_HEADER) and _passes_by(reading, mention.start, counted))
     ]
 
 
@@ -74,8 +79,10 @@ def labels(reading: Reading, clauses: Sequence[Cut], said: Iterable[Mention]) ->
     found = [Counter[str]() for _ in clauses]
     owner = [counts for counts, (start, end) in zip(found, clauses, strict=True)
              for _ in range(start, end)]  # fmt: skip
+    begins = [start for start, end in clauses for _ in range(start, end)]
     for name, start in dict.fromkeys((mention.name, mention.start) for mention in said):
-        owner[start][name] += 1
+        if not table()[name].first or start - begins[start] <= _FIRST:
+            owner[start][name] += 1
     add_features(reading, clauses, found)
     add_stations(reading, clauses, found)
     _echo(found)
@@ -127,8 +134,13 @@ def _weigh(counts: Counter[str], conditional: bool) -> None:
         counts["plain"] = 1
 
 
-def _spoken_of(reading: Reading, at: int) -> bool:
-    """Whether a heading is only spoken of: "in the finisher", "then I'll cover pacing"."""
+def _passes_by(reading: Reading, at: int, counted: Set[int]) -> bool:
+    """Whether a heading is none: "in the finisher", "then I'll cover pacing", "ten good mornings".
+
+    ``counted`` are the tokens where a movement follows its amount.
+    """
+    if at in counted:
+        return True
     before = [token.norm for token in reading.tokens[max(at - 2, 0) : at]]
     return before in (["then", "i'll"], ["then", "we'll"]) or spoken_of(reading.tokens, at)
 

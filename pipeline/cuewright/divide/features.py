@@ -34,7 +34,11 @@ def add_features(reading: Reading, clauses: Sequence[Cut], found: Sequence[Count
     amounts = [amount for amount in reading.amounts if amount.shape != "ordinal"]
     starts = {amount.start: amount for amount in amounts}
     ends = {amount.end: amount for amount in amounts}
-    limits = [*(mention.start for mention in reading.movements[1:]), len(reading.tokens)]
+    limits = [
+        ends[mention.start].start if mention.start in ends else mention.start
+        for mention in reading.movements[1:]
+    ]
+    limits.append(len(reading.tokens))
     for mention, limit in zip(reading.movements, limits, strict=False):
         at = owner[mention.start]
         start, end = clauses[at]
@@ -90,6 +94,8 @@ def _of_amount(reading: Reading, amount: Amount, *, wanted: bool) -> Iterator[st
     elif following in words.structure:
         yield "structures"
     if following == "on" and _off(reading, amount.end + 1):
+        yield "clock"
+    if amount.unit == "s" and _norm(reading, amount.start - 1) in ("every", "each"):
         yield "clock"
     if following in ("set", "sets") or amount.unit == "%":
         yield "lifts"

@@ -24,6 +24,8 @@ _MOVE = -2.5
 """The cost of moving on where ``_MOVES`` has no other."""
 _EASED = -0.7
 """The cost of moving on to work after words such as "now the" or "and you're warm"."""
+_WORK = ("header-work", "first-work", "onward-work")
+"""Labels of clauses that name a piece of work; a warm-up ends there rather than earlier."""
 _LATER = 1e-4
 """Added for each clause: of two places as good the later wins, as a part runs on."""
 _MOVES: dict[tuple[Section, Section], float] = {
@@ -101,18 +103,25 @@ def _against(found: Sequence[Counter[str]]) -> Scores:
 def _costs(found: Sequence[Counter[str]]) -> Scores:
     """What it costs at each clause to move from one section (second axis) to another (third)."""
     over = [False, *(counts["over"] > 0 for counts in found)]
-    eased = [counts["onward"] > 0 or over[place] for place, counts in enumerate(found)]
+    eased = [2 if counts["onward"] or over[at] else int(_named(counts))
+             for at, counts in enumerate(found)]  # fmt: skip
     later = np.arange(len(found))[:, None, None] * _LATER
     return np.where(_STAYS, 0.0, _moves()[np.array(eased, dtype=int)] + later)
 
 
+def _named(counts: Counter[str]) -> bool:
+    """Whether a clause names a piece of work."""
+    return any(counts[label] for label in _WORK)
+
+
 @cache
 def _moves() -> Scores:
-    """The costs of ``_MOVES`` from rows to columns, first as they are, then eased."""
+    """The costs of ``_MOVES`` from rows to columns: as they are, where work is named, eased."""
     usual = np.array([[_MOVES.get((a, b), _MOVE) for b in SECTIONS] for a in SECTIONS])
-    eased = usual.copy()
+    named, eased = usual.copy(), usual.copy()
+    named[_AT["warm-up"], _AT["work"]] = _EASED
     eased[:, _AT["work"]] = _EASED
-    return np.stack((usual, eased))
+    return np.stack((usual, named, eased))
 
 
 @cache

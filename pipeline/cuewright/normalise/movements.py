@@ -10,6 +10,7 @@ from cuewright.tables import raw, validated
 from cuewright_models.base import Value
 from cuewright_models.tokens import CalendarDate, Mention, Token
 
+_STOPS = frozenset(".?!;")
 _NEAR = 3
 """Tokens around an everyday word within which its amount stands."""
 
@@ -21,6 +22,7 @@ class Everyday(Value):
     spelt: tuple[str, ...] = ()
     not_after: tuple[str, ...] = ()
     not_before: tuple[str, ...] = ()
+    unless_measured: tuple[str, ...] = ()
     needs_amount: bool = False
     needs_word: tuple[str, ...] = ()
 
@@ -61,11 +63,22 @@ def _meant(mention: Mention, tokens: Sequence[Token], spoken: frozenset[str]) ->
         return False
     if not row.spelt and start and _measures(tokens[start - 1]):
         return True
-    before = tokens[start - 1].norm if start else ""
-    after = tokens[end].norm if end < len(tokens) else ""
-    if before in row.not_after or after in row.not_before:
+    before = tokens[start - 1].norm if start and not tokens[start - 1].after else ""
+    if start > 1 and before == "of" and _measures(tokens[start - 2]):
+        return True
+    if before in row.not_after or _leads_on(row, tokens, end):
         return False
     return not row.needs_amount or any(map(_measures, _around(mention, tokens)))
+
+
+def _leads_on(row: Everyday, tokens: Sequence[Token], end: int) -> bool:
+    """Whether the words after make an everyday word of it; "running for two minutes" does not."""
+    if end >= len(tokens) or tokens[end - 1].after in _STOPS:
+        return False
+    after = tokens[end].norm
+    if after in row.unless_measured and any(map(_measures, tokens[end + 1 : end + _NEAR])):
+        return False
+    return after in row.not_before
 
 
 def _around(mention: Mention, tokens: Sequence[Token]) -> Iterator[Token]:

@@ -321,8 +321,13 @@ def _added(line: Line, whole: Quantity, part: Quantity) -> Quantity | None:
 
 
 def _same_time(line: Line, whole: Quantity, part: Quantity) -> bool:
-    """ "two minutes thirty seconds"; "two minutes, thirty seconds rest" are two times."""
+    """ "two minutes thirty seconds".
+
+    Two times are "two minutes, thirty seconds rest" and "for two minutes and thirty seconds of".
+    """
     if whole.unit is None or part.size >= whole.unit.factor:
+        return False
+    if line.before(whole.start) == "for" and line.norms[part.end] == "of":
         return False
     return not line.split[part.start] or line.norms[part.end] not in _NOT_RATE
 

@@ -14,6 +14,9 @@ _MINUTES = 6
 """Up to this, a bare number of work or rest counts minutes."""
 _TURNS = words("clocks", "turns")
 _THEM = words("clocks", "them")
+_NEXT = words("clocks", "next")
+_RUN_UP = 3
+"""Words from the start within which "then" is said."""
 
 
 def set_clock(board: Board, said: Statement) -> None:
@@ -64,12 +67,20 @@ def _start(board: Board, clock: Clock, said: Statement, at: int) -> None:
     """A clock for work still to come starts the next block where this one has work already."""
     draft = board.draft
     second = draft.clock not in (None, clock) or (draft.sets and not draft.clock)
+    second = second or (draft.clock == clock and _announced(said))
     last = max((w.bound.last for w in draft.efforts if w.bound), default=0)
     follows = draft.clock is None and clock != "for-time" and at - last > NEAR
     more = bool(said.efforts) or said.later
-    if draft.filled and (second or (more and follows)):
+    if (draft.filled or draft.rungs) and (second or (more and follows)):
         draft = board.start(Draft(draft.section, draft.kind))
     draft.clock = clock
+
+
+def _announced(said: Statement) -> bool:
+    """Whether a clock comes next: "then an EMOM for ten minutes"."""
+    first = [span.word for span in said.row.spans[:_RUN_UP]]
+    named = any(mark.kind in ("emom", "amrap") for mark in said.marks)
+    return named and not _NEXT.isdisjoint(first)
 
 
 def _intervals(draft: Draft, mark: Mark) -> None:
@@ -87,14 +98,18 @@ def _every(board: Board, mark: Mark, row: Row) -> None:
     if draft.every_s is not None and draft.duration_s is not None:
         return
     draft.every_s = mark.amounts[0].low if mark.amounts else 60.0
-    draft.duration_s = _whole_clock(board, mark, draft.every_s or 60.0)
-    if draft.duration_s is not None:
-        return
+    draft.times = _counted(board, mark, row) or draft.times
+    if draft.times is None:
+        draft.duration_s = _whole_clock(board, mark, draft.every_s or 60.0)
+
+
+def _counted(board: Board, mark: Mark, row: Row) -> int | None:
+    """How often the clock starts, where that is counted: "every two minutes, six rounds"."""
     after = [s for s in row.spans if s.start >= mark.end and s.amount is not None]
     for span in after[:2]:
         if span.amount and span.letter == "n" and _starts(board, span.end):
-            draft.times = int(span.amount.low or 0)
-            return
+            return int(span.amount.low or 0)
+    return None
 
 
 def _starts(board: Board, at: int) -> bool:

@@ -6,6 +6,8 @@ from typing import get_args
 
 from cuewright.parse.board import Board
 from cuewright.parse.drafts import Draft, Group, Work
+from cuewright.parse.ground import ON_FOOT
+from cuewright.parse.likeness import stretches
 from cuewright.parse.statements import Statement
 from cuewright.parse.words import words
 from cuewright_models.divided import Clause, Section
@@ -22,6 +24,7 @@ _ANY = frozenset(("any", "soft"))
 _PIECES = words("placing", "pieces")
 _CHUNKS = words("placing", "chunks")
 _NUMBERS = words("placing", "numbers")
+_SMALL = words("placing", "small")
 
 
 def place(board: Board, said: Statement) -> None:
@@ -55,10 +58,26 @@ def _section(board: Board, said: Statement, named: Sequence[str]) -> Section:
     early = any(_early(said, kind.start - _EARLY) for kind in said.kinds)
     if early and section in ("warm-up", "work"):
         board.overruled = None if _WORK.isdisjoint(named) else section
-    if board.overruled == section:
+    if board.overruled == section or _comes_last(board, said):
         return "work"
     board.overruled = None
     return section if section in ("warm-up", "cool-down") else "work"
+
+
+def _comes_last(board: Board, said: Statement) -> bool:
+    """Whether the end of the rounds, not of the session, is told: "to finish, 500 metres"."""
+    clause, draft = said.clause, board.drafts[-1] if board.drafts else None
+    if clause.section != "cool-down" or clause.has("header-cool-down") or draft is None:
+        return False
+    if draft.section != "work" or draft.clock != "for-time" or not said.efforts:
+        return False
+    return all(
+        bound.amount is not None
+        and bound.amount.unit != "s"
+        and not stretches(bound.movement)
+        and bound.movement not in ON_FOOT
+        for bound in said.efforts
+    )
 
 
 def _opens(board: Board, said: Statement, named: Sequence[str]) -> bool:
@@ -102,7 +121,13 @@ def _usual(section: Section) -> BlockKind:
 
 
 def _early(said: Statement, at: int) -> bool:
-    return at - said.start <= _EARLY
+    """Whether a token is among the first of a statement, small words before it left out."""
+    small = 0
+    for span in said.row.spans:
+        if span.word not in _SMALL:
+            break
+        small += 1
+    return at - said.start - small <= _EARLY
 
 
 def _names(board: Board, clause: Clause) -> bool:

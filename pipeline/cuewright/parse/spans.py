@@ -14,7 +14,7 @@ from typing import TypeVar
 
 from cuewright.parse.signs import movement_at, sign
 from cuewright.parse.words import letters, words
-from cuewright_models.tokens import Amount, Mention, Reading, starting_in
+from cuewright_models.tokens import Amount, Mention, Reading, norm_at, starting_in
 
 Typed = TypeVar("Typed", Amount, Mention)
 
@@ -118,7 +118,8 @@ def _word(reading: Reading, at: int) -> Span:
         times = Amount(at, at + 1, _COUNTS[word], _COUNTS[word])
         return Span("2", at, at + 1, word=word, amount=times)
     known = letters().get(word, ".")
-    if known == "x" and at and reading.tokens[at - 1].norm in _BEST:
+    before = norm_at(reading.tokens, at - 1)
+    if known == "x" and (before in _BEST or (word == "failure") != (before == "to")):
         known = "."
     return Span(known, at, at + 1, word=word)
 
@@ -133,6 +134,8 @@ def _most(reading: Reading, at: int, end: int) -> Span | None:
     for place in range(2, len(norms) - 1):
         length = {"you": 3, "possible": 2}.get(norms[place + 1], 0)
         if norms[place] == "as" and length:
+            if any(movement_at(reading, at + ahead) for ahead in range(2, place)):
+                return Span("x", at, at + 2, word="most")
             last = at + min(place + length, len(norms))
             return Span("x", at, last, word="most") if last <= end else None
     return None

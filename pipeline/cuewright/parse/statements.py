@@ -16,6 +16,7 @@ from cuewright_models.tokens import Mention
 
 _SILENT: frozenset[Section] = frozenset(("open", "close", "pacing"))
 _KIND = "kind "
+_FIRST = "first "
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,14 +77,19 @@ def statements(
             row=spans,
             marks=here,
             efforts=_efforts(board, spans, here),
-            kinds=tuple(
-                replace(p, name=p.name.removeprefix(_KIND))
-                for p in found
-                if p.name.startswith(_KIND)
-            ),
-            calls=tuple(p for p in found if not p.name.startswith(_KIND)),
+            kinds=tuple(_kinds(found, clause)),
+            calls=tuple(p for p in found if not p.name.startswith((_KIND, _FIRST))),
             later=bool(board.named(clause.end, following.end)),
         )
+
+
+def _kinds(found: Sequence[Mention], clause: Clause) -> Iterator[Mention]:
+    """The kinds of block named; some words name one only where they come first."""
+    for phrase in found:
+        what, _, kind = phrase.name.partition(" ")
+        first = what == _FIRST.strip() and phrase.start - clause.start <= 1
+        if first or what == _KIND.strip():
+            yield replace(phrase, name=kind)
 
 
 def _efforts(board: Board, spans: Row, said: Sequence[Mark]) -> tuple[Bound, ...]:
@@ -97,5 +103,6 @@ def _efforts(board: Board, spans: Row, said: Sequence[Mark]) -> tuple[Bound, ...
 @cache
 def _phrases() -> Phrases:
     table = raw("cuewright.parse", "blocks.toml")
+    first = {_FIRST + kind: said for kind, said in table.pop("first").items()}
     kinds = {_KIND + kind: said for kind, said in table.pop("kinds").items()}
-    return Phrases(kinds | {call: row["said"] for call, row in table.items()})
+    return Phrases(first | kinds | {call: row["said"] for call, row in table.items()})

@@ -12,7 +12,7 @@ stand in between; ``_PATTERNS`` says how many.
     cap        K t | K O e f n | t K  "cap of seven minutes", "a cap on it of seven"
     every      V t | V U              "every two minutes", "every minute"
     emom       G
-    amrap      A
+    amrap      A f t | t A | A        "an AMRAP of ten minutes"
     rest       Z t | t Z | t B | t F  "rest 90 seconds", "two minutes between sets"
                B (S|R) t              "between sets two minutes"
     by         b                      "five by five"
@@ -67,6 +67,8 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("every", re.compile(r"V[e.]?(t)")),
     ("every", re.compile(r"V[o.]?U")),
     ("emom", re.compile(r"G")),
+    ("amrap", re.compile(r"A[fqe.]{0,3}(t)")),
+    ("amrap", re.compile(r"(t)[e.]?A")),
     ("amrap", re.compile(r"A")),
     ("rest", re.compile(r"Z[qefh.]{0,3}(t)")),
     ("rest", re.compile(r"(t)[fe.]?Z")),
@@ -74,7 +76,7 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("rest", re.compile(r"(t)F")),
     ("rest", re.compile(r"B[eH]{0,2}[SR][.e]{0,4}(t)")),
     ("by", re.compile(r"(b)")),
-    ("by", re.compile(r"(n)[.eo]?Sf[.e]{0,2}([ntdc])(?![.eP]{0,2}M)")),
+    ("by", re.compile(r"(n)[.eo]?Sf[.e]{0,2}([ntdc])(?![.efP]{0,2}M)")),
     ("sets", re.compile(r"(n)[.eo]?S")),
     ("rounds", re.compile(r"(n)[.e]{0,2}R")),
     ("turns", re.compile(r"(n)[.e]?T")),
@@ -95,6 +97,7 @@ _NAMED = words("structures", "named")
 _LISTED = words("structures", "listed")
 _THROUGH = words("structures", "through")
 _RATES = words("structures", "rates")
+_MEANS = words("structures", "means")
 
 
 def marks(row: Row, tokens: tuple[Token, ...]) -> list[Mark]:
@@ -127,6 +130,8 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
     before = tokens[first.start - 1].norm if first.start else ""
     match kind:
         case "rounds" | "sets":
+            if kind == "rounds" and _describes(first, last, tokens):
+                return False
             return before not in _NUMBERED and not _stopped(spans, tokens, ".?!,;:")
         case "turns" if last.letter == "2":
             whole = before in _LISTED or _through(last, tokens)
@@ -145,6 +150,12 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
         case "rest":
             return not _stopped(spans, tokens, ".?!")
     return True
+
+
+def _describes(number: Span, noun: Span, tokens: tuple[Token, ...]) -> bool:
+    """ "One round is ten burpees" counts no rounds."""
+    one = number.amount is not None and number.amount.low == number.amount.high == 1
+    return one and noun.end < len(tokens) and tokens[noun.end].norm in _MEANS
 
 
 def _through(twice: Span, tokens: tuple[Token, ...]) -> bool:

@@ -1,11 +1,12 @@
 """Efforts on their way to the board, less those that stand there already."""
 
 from collections.abc import Sequence
+from itertools import takewhile
 
 from cuewright.parse.board import NEAR, Board
 from cuewright.parse.drafts import Draft, Work
 from cuewright.parse.efforts import Bound
-from cuewright.parse.ground import covers_ground, goes_back, half_way, way_out
+from cuewright.parse.ground import goes_back, half_way, way_out
 from cuewright.parse.likeness import named_first, same, stretches
 from cuewright.parse.sets import each_set
 from cuewright.parse.structures import Mark
@@ -83,7 +84,9 @@ def _is_double(board: Board, work: Work, bound: Bound) -> bool:
     """Whether the same work stands there and this is not said to be more of it."""
     if not _AGAIN.isdisjoint(board.norms(bound.first - 2, bound.first)):
         return False
-    return any(same(work, i) for i in board.draft.line.items if isinstance(i, Work))
+    items = reversed(board.draft.line.items)
+    loose = takewhile(lambda item: isinstance(item, Work), items)
+    return any(same(work, item) for item in loose if isinstance(item, Work))
 
 
 def _is_rung(board: Board, work: Work, bound: Bound) -> bool:
@@ -107,7 +110,8 @@ def _is_sum(board: Board, work: Work, bound: Bound) -> bool:
 
 def _strays(board: Board, work: Work, bound: Bound) -> bool:
     """Whether a cool-down only speaks of the work again: "ready for twenty push ups"."""
-    if board.draft.section != "cool-down" or covers_ground(work):
+    measured = work.amount is not None and work.amount.unit in ("s", "m")
+    if board.draft.section != "cool-down" or measured:
         return False
     before = (draft for draft in board.drafts[:-1] if draft.section == "work")
     return not stretches(work.movement) and any(work.movement in d.movements for d in before)

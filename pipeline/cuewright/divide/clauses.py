@@ -26,6 +26,7 @@ class Openers(Value):
     """The words of ``clauses.toml``, which says what they do."""
 
     openers: frozenset[str]
+    lead_in: frozenset[str]
     after_and: frozenset[str]
     not_before: dict[str, frozenset[str]]
     not_after: dict[str, frozenset[str]]
@@ -41,9 +42,20 @@ def clauses(reading: Reading, heads: Iterable[int] = ()) -> list[Cut]:
     spoken = not punctuated(tokens)
     found = {0, *_cuts(tokens, spoken=spoken), len(tokens)}
     if spoken:
-        found |= {at for at in heads if found.isdisjoint((at - 2, at - 1, at, at + 1))}
+        for at in heads:
+            start = _led_in(tokens, at)
+            if found.isdisjoint(range(min(start, at - 2), at + 2)):
+                found.add(start)
     cuts = sorted(found)
     return [(a, b) for a, b in pairwise(cuts) if a < b]
+
+
+def _led_in(tokens: Sequence[Token], at: int) -> int:
+    """Where a heading at ``at`` begins, with the small words before it: "and for the"."""
+    start = at
+    while start and tokens[start - 1].norm in _openers().lead_in:
+        start -= 1
+    return start
 
 
 def linked(reading: Reading, cuts: Sequence[Cut]) -> list[bool]:

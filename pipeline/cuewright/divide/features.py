@@ -15,6 +15,8 @@ _BEHIND, _AHEAD = 3, 10
 """Tokens before and after a movement within which an amount is its own."""
 _TOPIC = 2
 """Tokens from the start of a clause within which a movement is its topic."""
+_LINKED = 3
+"""Words that link a list at most: "and finally um"."""
 _STATIONS = 3
 """Clauses after a clock within which its list of stations begins."""
 
@@ -25,6 +27,7 @@ class Features(Value):
     structure: frozenset[str]
     pieces: frozenset[str]
     roughly: frozenset[str]
+    rests: frozenset[str]
     stretches: tuple[str, ...]
 
 
@@ -34,6 +37,7 @@ def add_features(reading: Reading, clauses: Sequence[Cut], found: Sequence[Count
     amounts = [amount for amount in reading.amounts if amount.shape != "ordinal"]
     starts = {amount.start: amount for amount in amounts}
     ends = {amount.end: amount for amount in amounts}
+    starts = {at: amount for at, amount in starts.items() if not _rests(reading, amount)}
     limits = [
         ends[mention.start].start if mention.start in ends else mention.start
         for mention in reading.movements[1:]
@@ -59,11 +63,20 @@ def add_stations(reading: Reading, clauses: Sequence[Cut], found: Sequence[Count
         low = bisect_left(reading.movements, start, key=lambda mention: mention.start)
         high = bisect_left(reading.movements, end, key=lambda mention: mention.start)
         named = sum(mention.end - mention.start for mention in reading.movements[low:high])
-        if waiting and named * 2 >= end - start and not counts["prescribes"]:
+        goes_on = low < high and _goes_on(reading.movements[low - 1 : low + 1], start)
+        if waiting and (named * 2 >= end - start or goes_on) and not counts["prescribes"]:
             counts["listed"] = 1
             del counts["topic"], counts["names"]
             waiting = _STATIONS
         waiting = _STATIONS if counts["clock"] else max(waiting - 1, 0)
+
+
+def _goes_on(around: Sequence[Mention], start: int) -> bool:
+    """Whether a list goes on at ``start``: "... chest flies | and finally um hip thrusts"."""
+    if len(around) < 2:
+        return False
+    before, after = around
+    return before.end == start and after.start - start <= _LINKED
 
 
 def _of_movement(
@@ -79,6 +92,12 @@ def _of_movement(
         yield "clocked"
     if mention.name.endswith(_features().stretches):
         yield "stretches"
+
+
+def _rests(reading: Reading, amount: Amount) -> bool:
+    """Whether a time is a rest: "resting thirty seconds", "a minute rest"."""
+    around = (_norm(reading, amount.start - 1), _norm(reading, amount.end))
+    return amount.unit == "s" and not _features().rests.isdisjoint(around)
 
 
 def _of_amount(reading: Reading, amount: Amount, *, wanted: bool) -> Iterator[str]:

@@ -24,7 +24,9 @@ _MOVE = -2.5
 """The cost of moving on where ``_MOVES`` has no other."""
 _EASED = -0.7
 """The cost of moving on to work after words such as "now the" or "and you're warm"."""
-_WORK = ("header-work", "first-work", "onward-work")
+_HEADED = 0.8
+"""What a cool-down is easier to move to where it is named."""
+_WORK = ("header-work", "first-work", "for-work", "onward-work")
 """Labels of clauses that name a piece of work; a warm-up ends there rather than earlier."""
 _LATER = 1e-4
 """Added for each clause: of two places as good the later wins, as a part runs on."""
@@ -103,25 +105,34 @@ def _against(found: Sequence[Counter[str]]) -> Scores:
 def _costs(found: Sequence[Counter[str]]) -> Scores:
     """What it costs at each clause to move from one section (second axis) to another (third)."""
     over = [False, *(counts["over"] > 0 for counts in found)]
-    eased = [2 if counts["onward"] or over[at] else int(_named(counts))
-             for at, counts in enumerate(found)]  # fmt: skip
+    eased = [_ease(counts, over=over[at]) for at, counts in enumerate(found)]
     later = np.arange(len(found))[:, None, None] * _LATER
     return np.where(_STAYS, 0.0, _moves()[np.array(eased, dtype=int)] + later)
 
 
-def _named(counts: Counter[str]) -> bool:
-    """Whether a clause names a piece of work."""
-    return any(counts[label] for label in _WORK)
+def _ease(counts: Counter[str], *, over: bool) -> int:
+    """Which of the costs of ``_moves`` a clause has; ``over`` after the end of a warm-up."""
+    if counts["header-cool-down"]:
+        return 3
+    if counts["onward"] or over:
+        return 2
+    return int(any(counts[label] for label in _WORK))
 
 
 @cache
 def _moves() -> Scores:
-    """The costs of ``_MOVES`` from rows to columns: as they are, where work is named, eased."""
+    """The costs of ``_MOVES`` from rows to columns.
+
+    First as they are, then where work is named, where the talk moves on to it, and where a
+    cool-down is named.
+    """
     usual = np.array([[_MOVES.get((a, b), _MOVE) for b in SECTIONS] for a in SECTIONS])
     named, eased = usual.copy(), usual.copy()
     named[_AT["warm-up"], _AT["work"]] = _EASED
     eased[:, _AT["work"]] = _EASED
-    return np.stack((usual, named, eased))
+    last = usual.copy()
+    last[:, _AT["cool-down"]] += _HEADED
+    return np.stack((usual, named, eased, last))
 
 
 @cache

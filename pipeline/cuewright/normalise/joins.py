@@ -34,6 +34,7 @@ _WHOM = words("whom")
 _WHOM_FAR = 12
 _WHOM_NEAR = 7
 _UNIT_NEAR = 5
+_EVERY_NEAR = 6
 _MOST_APART = 3  # "five or fifteen" are two numbers, "ten or twelve" a range; common practice
 
 
@@ -107,7 +108,10 @@ def _by(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int] | 
 def _multiplies(line: Line, left: Quantity, right: Quantity) -> bool:
     if left.unit is not None or "ordinal" in (left.form, right.form):
         return False
-    return _gap(line, left, right) in _BY and not line.punctuated[right.start]
+    gap = _gap(line, left, right)
+    if gap == ("times",) and "every" in line.norms[max(left.start - _EVERY_NEAR, 0) : left.start]:
+        return False  # "every three minutes, five times, twenty squats"
+    return gap in _BY and not line.punctuated[right.start]
 
 
 def _list(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int] | None:

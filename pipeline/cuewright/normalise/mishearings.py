@@ -5,7 +5,7 @@ from functools import cache
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.normalise.numbers import SMALL
-from cuewright.normalise.sounds import meant
+from cuewright.normalise.sounds import is_name, meant
 from cuewright.normalise.spellings import Words, reads, replaced
 from cuewright.phrases import stem
 from cuewright.tables import raw, validated
@@ -45,7 +45,8 @@ def repair(tokens: Sequence[Token]) -> tuple[list[Token], list[Swap]]:
         norm = tokens[at].norm
         for heard, row in (*table.get(norm, ()), *sounded.get(norm, ())):
             known = row.spreads and row.name in believed
-            if reads(tokens, at, heard) and (known or _fits(row, tokens, at, len(heard))):
+            fits = known or _fits(row, tokens, at, len(heard))
+            if fits and reads(tokens, at, heard) and not _right(tokens, at, len(heard)):
                 words = row.meant.split()
                 swaps.append(Swap(len(out), len(out) + len(words), row.name, row.meant))
                 out.extend(replaced(tokens[at : at + len(heard)], words))
@@ -55,6 +56,12 @@ def repair(tokens: Sequence[Token]) -> tuple[list[Token], list[Swap]]:
             out.append(tokens[at])
             at += 1
     return out, swaps
+
+
+def _right(tokens: Sequence[Token], at: int, heard: int) -> bool:
+    """Whether more words than were ``heard`` wrong are a movement's name as they stand."""
+    norms = _together(tokens, at)
+    return any(is_name(norms[:length]) for length in range(len(norms), heard, -1))
 
 
 def is_number(norm: str) -> bool:
@@ -77,7 +84,9 @@ def _sounded(tokens: Sequence[Token]) -> Table:
     for at in range(1, len(tokens) - 1):
         if not is_number(tokens[at - 1].norm) or tokens[at - 1].after:
             continue
-        if any(reads(tokens, at, heard) for heard, _ in _mishearings().get(tokens[at].norm, ())):
+        if is_number(tokens[at].norm) or any(
+            reads(tokens, at, heard) for heard, _ in _mishearings().get(tokens[at].norm, ())
+        ):
             continue
         norms = _together(tokens, at)
         match = meant(norms)

@@ -50,6 +50,11 @@ def meant(norms: Sequence[str]) -> tuple[int, str] | None:
     return None
 
 
+def is_name(norms: Sequence[str]) -> bool:
+    """Whether words are a movement's name as they stand."""
+    return " ".join(map(stem, norms)) in _owners()
+
+
 def catalogue_name(name: str) -> str:
     """The movement that a name, singular or plural, belongs to; else the name itself."""
     return _owners().get(_stems(name), name)

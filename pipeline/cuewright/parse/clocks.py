@@ -67,7 +67,7 @@ def _start(board: Board, clock: Clock, said: Statement, at: int) -> None:
     """A clock for work still to come starts the next block where this one has work already."""
     draft = board.draft
     second = draft.clock not in (None, clock) or (draft.sets and not draft.clock)
-    second = second or (draft.clock == clock and _announced(said))
+    second = second or (draft.clock == clock and _announced(board, said))
     last = max((w.bound.last for w in draft.efforts if w.bound), default=0)
     follows = draft.clock is None and clock != "for-time" and at - last > NEAR
     more = bool(said.efforts) or said.later
@@ -76,10 +76,13 @@ def _start(board: Board, clock: Clock, said: Statement, at: int) -> None:
     draft.clock = clock
 
 
-def _announced(said: Statement) -> bool:
-    """Whether a clock comes next: "then an EMOM for ten minutes"."""
+def _announced(board: Board, said: Statement) -> bool:
+    """Whether another clock comes next: "then an EMOM for ten minutes", not "the EMOM"."""
     first = [span.word for span in said.row.spans[:_RUN_UP]]
-    named = any(mark.kind in ("emom", "amrap") for mark in said.marks)
+    named = any(
+        mark.kind in ("emom", "amrap") and "the" not in board.norms(mark.start - 1, mark.end)
+        for mark in said.marks
+    )
     return named and not _NEXT.isdisjoint(first)
 
 
@@ -124,7 +127,7 @@ def _whole_clock(board: Board, mark: Mark, every_s: float) -> float | None:
         for amount in board.reading.amounts
         if amount.start not in board.without
         and goes_into(every_s, amount, at_least=2)
-        and (mark.end <= amount.start < mark.end + _AHEAD
+        and (mark.start <= amount.start < mark.end + _AHEAD
              or mark.start - _BEHIND < amount.end <= mark.start)
     ]  # fmt: skip
     return min(near, key=lambda amount: abs(amount.start - mark.end)).low if near else None

@@ -128,8 +128,9 @@ def _side(
     bound: Bound, limit: int, tokens: Sequence[Token], numbers: Mapping[int, Amount]
 ) -> int | None:
     """Where "each side" ends, if it is said before ``limit``."""
+    counted = range(bound.amount.start, bound.amount.end) if bound.amount else ()
     for at in range(bound.first, limit):
-        if tokens[at].norm in _EACH:
+        if tokens[at].norm in _EACH and at not in counted:
             half = numbers.get(at)
             if half is not None and bound.amount is not None and half.low != bound.amount.low:
                 return None  # "twenty step ups, ten each leg"

@@ -72,6 +72,7 @@ def statements(
         here = tuple(m for m in said if clause.start <= m.start < clause.end)
         spans = board.row(clause.start, clause.end)
         found = [p for p in phrases if clause.start <= p.start < clause.end]
+        here += _open_ended(found, spans, here)
         yield Statement(
             clause=clause,
             row=spans,
@@ -81,6 +82,16 @@ def statements(
             calls=tuple(p for p in found if not p.name.startswith((_KIND, _FIRST))),
             later=bool(board.named(clause.end, following.end)),
         )
+
+
+def _open_ended(found: Sequence[Mention], spans: Row, said: Sequence[Mark]) -> tuple[Mark, ...]:
+    """The time in which as many rounds as possible are done, where no mark has it already."""
+    if not any(call.name == "as-many" for call in found) or any(m.amounts for m in said):
+        return ()
+    for span in spans.spans:
+        if span.letter == "t" and span.amount is not None:
+            return (Mark("amrap", span.start, span.end, (span.amount,)),)
+    return ()
 
 
 def _kinds(found: Sequence[Mention], clause: Clause) -> Iterator[Mention]:

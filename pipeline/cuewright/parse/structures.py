@@ -10,8 +10,8 @@ stand in between; ``_PATTERNS`` says how many.
                R t t Z                "rounds of a minute with thirty seconds rest"
     no-cap     N K                    "no cap"
     cap        K t | K O e f n | t K  "cap of seven minutes", "a cap on it of seven"
-    every      V t | V U              "every two minutes", "every minute"
-    emom       G
+    every      V t | V U              "every two minutes", "every minute on the minute"
+    emom       G                      these with "for twenty minutes" after, or before an EMOM
     amrap      A f t | t A | A        "an AMRAP of ten minutes"
     rest       Z t | t Z | t B | t F  "rest 90 seconds", "two minutes between sets"
                B (S|R) t              "between sets two minutes"
@@ -64,8 +64,10 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("cap", re.compile(r"K[.eOfq]{0,9}?(t)")),
     ("cap", re.compile(r"K[.e]?Oef(n)")),
     ("cap", re.compile(r"(t)[.e]?K")),
-    ("every", re.compile(r"V[e.]?(t)")),
-    ("every", re.compile(r"V[o.]?U")),
+    ("every", re.compile(r"V[e.]?(t)(?:qt)?")),
+    ("every", re.compile(r"V[o.]?U(?:O[eV]U)?(?:qt)?")),
+    ("emom", re.compile(r"Gqt")),
+    ("emom", re.compile(r"t[e.]?G")),
     ("emom", re.compile(r"G")),
     ("amrap", re.compile(r"A[fqe.]{0,3}(t)")),
     ("amrap", re.compile(r"(t)[e.]?A")),
@@ -90,6 +92,8 @@ _NEAR_REST = 8, 6
 """Letters before and after a rest within which "between sets" belongs to it."""
 _TOP_RUNG = 5
 """The highest rung of a ladder is at least so high."""
+_SHORT = 3
+"""Spans of "every other minute"; longer, it is "every minute on the minute"."""
 _RUN_UP = 5
 """Tokens before "twice" in which "through" may be said."""
 _NUMBERED = words("structures", "numbered")
@@ -140,7 +144,7 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
             return before not in _RATES
         case "cap":
             return before != "no"
-        case "every" if last.letter == "U":
+        case "every" if last.letter == "U" and len(spans) <= _SHORT:
             ahead = [token.norm for token in tokens[last.end : last.end + 4]]
             begins = ahead[:1] in (["on"], ["you"]) or "for" in ahead
             return begins or before in ("it's", "is")

@@ -128,6 +128,8 @@ def _weigh(counts: Counter[str], conditional: bool) -> None:
         counts[label] = min(count, _MOST)
     if counts["header-warm-up"] and counts["header-cool-down"]:
         counts["agenda"] = _MOST
+    if counts["prescribes"] == _MOST and counts["structures"] and not counts["clocked"]:
+        counts["whole"] = 1
     if counts["clock"]:  # times that run a clock are not wished for
         del counts["timed"], counts["within"]
     if not counts:

@@ -2,7 +2,7 @@
 
 from bisect import bisect_left
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 
 from cuewright.divide.clauses import Cut
@@ -38,10 +38,8 @@ def add_features(reading: Reading, clauses: Sequence[Cut], found: Sequence[Count
     starts = {amount.start: amount for amount in amounts}
     ends = {amount.end: amount for amount in amounts}
     starts = {at: amount for at, amount in starts.items() if not _rests(reading, amount)}
-    limits = [
-        ends[mention.start].start if mention.start in ends else mention.start
-        for mention in reading.movements[1:]
-    ]
+    limits = [_own_start(mention, ends, clauses[owner[mention.start]][0])
+              for mention in reading.movements[1:]]  # fmt: skip
     limits.append(len(reading.tokens))
     for mention, limit in zip(reading.movements, limits, strict=False):
         at = owner[mention.start]
@@ -92,6 +90,12 @@ def _of_movement(
         yield "clocked"
     if mention.name.endswith(_features().stretches):
         yield "stretches"
+
+
+def _own_start(mention: Mention, ends: Mapping[int, Amount], clause: int) -> int:
+    """Where a movement begins with the amount right before it, in a clause from ``clause``."""
+    amount = ends.get(mention.start)
+    return amount.start if amount is not None and amount.start >= clause else mention.start
 
 
 def _rests(reading: Reading, amount: Amount) -> bool:

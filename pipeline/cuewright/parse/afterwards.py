@@ -11,6 +11,8 @@ from cuewright.parse.structures import marks
 
 _OPENING = ("header-warm-up", "start", "before-all")
 """Labels of clauses that open a session."""
+_NAMES = ("header-work", "onward", "onward-work", "first-work", "for-work")
+"""Labels of clauses that name a piece of the work."""
 _FEWEST = 4
 """Intervals that a length told late has at least."""
 
@@ -54,11 +56,28 @@ def _open_with_warm_up(board: Board, drafts: Sequence[Draft]) -> None:
     """The first easy block is the warm-up, or the first that its own clauses call one."""
     if len(drafts) < 2 or any(draft.section == "warm-up" for draft in drafts):
         return
+    if _before_the_work(board, drafts):
+        drafts[0].section, drafts[0].kind = "warm-up", "warm-up"
+        return
     for draft in drafts[:2]:
         easy = draft is drafts[0] and len(drafts) > 2 and _easy(draft)
         if draft.clock is None and not draft.sets and (easy or _opens(board, draft)):
             draft.section, draft.kind = "warm-up", "warm-up"
             return
+
+
+def _before_the_work(board: Board, drafts: Sequence[Draft]) -> bool:
+    """Whether the first block runs on no clock, and the work is only named after it."""
+    first, second = drafts[:2]
+    if first.clock is not None or first.sets or first.rungs or second.section != "work":
+        return False
+    return _named(board, second) and not _named(board, first)
+
+
+def _named(board: Board, draft: Draft) -> bool:
+    """Whether the first clauses of a block name a piece of the work."""
+    heads = [c for c in board.clauses if any(a <= c.start < b for a, b in draft.places)]
+    return any(clause.has(label) for clause in heads[:2] for label in _NAMES)
 
 
 def _opens(board: Board, draft: Draft) -> bool:

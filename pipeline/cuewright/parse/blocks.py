@@ -81,7 +81,7 @@ def _happens(board: Board, event: Event, said: Statement) -> None:
     match event:
         case Bound():
             effort(board, event, said.marks)
-        case Mark(kind="rounds" | "turns"):
+        case Mark(kind="rounds" | "turns" | "those"):
             rounds(board, event, said.efforts)
         case Mark(kind="sets" | "by"):
             sets(board, event, said.efforts)

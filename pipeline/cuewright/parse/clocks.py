@@ -6,10 +6,12 @@ from cuewright.parse.spans import Row
 from cuewright.parse.statements import Statement
 from cuewright.parse.structures import Mark
 from cuewright.parse.words import words
-from cuewright_models.tokens import Amount
+from cuewright_models.tokens import Amount, starting_in
 
 _AHEAD, _BEHIND = 14, 12
 """Tokens after and before "every minute" within which its length is said."""
+_SHORTEST_S = 180
+"""Open-ended work lasts at least so long; common practice, no source."""
 _MINUTES = 6
 """Up to this, a bare number of work or rest counts minutes."""
 _TURNS = words("clocks", "turns")
@@ -47,12 +49,22 @@ def cap_s(amount: Amount) -> float | None:
 def _untimed(board: Board, said: Statement, calls: set[str]) -> None:
     """Clocks that run to the end of the work, or for as many rounds as go into a time."""
     times = [s.amount for s in said.row.spans if s.letter == "t" and s.amount is not None]
+    if not times and "as-many" in calls:
+        times = _length_before(board, said)
     many = "as-many" in calls and bool(times)
     if many or any(mark.kind == "amrap" for mark in said.marks):
         _start(board, "amrap", said, said.row.start)
         board.draft.duration_s = board.draft.duration_s or (times[0].high if times else None)
     elif "for-time" in calls and board.draft.section == "work":
         _start(board, "for-time", said, said.row.start)
+
+
+def _length_before(board: Board, said: Statement) -> list[Amount]:
+    """The length of open-ended work, told just before: "it's 18 minutes. You keep going round"."""
+    if board.draft.clock is not None or board.draft.filled:
+        return []
+    near = starting_in(board.reading.amounts, said.start - NEAR, said.start)
+    return [a for a in near if a.unit == "s" and (a.low or 0) >= _SHORTEST_S][-1:]
 
 
 def _timed(said: Statement) -> list[Mark]:

@@ -37,7 +37,7 @@ class Correction:
 def corrections(reading: Reading) -> list[Correction]:
     """Everything taken back in the talk, in order."""
     counts = [amount for amount in reading.amounts if amount.shape not in _NO_COUNT]
-    places = sorted({*_sorry(reading), *_bare_no(reading, counts)})
+    places = sorted({*_sorry(reading), *_bare_no(reading, counts), *_broken_off(reading, counts)})
     found = (_correction(reading, counts, start, end) for start, end in _merged(places))
     return [correction for correction in found if correction is not None]
 
@@ -111,6 +111,14 @@ def _bare_no(reading: Reading, counts: Sequence[Amount]) -> Iterator[tuple[int, 
             continue
         follows = between[between.index("no") + 1 :]
         if _FILLERS.issuperset(between) or (follows and follows[0] in _OWNING):
+            yield one.end, other.start
+
+
+def _broken_off(reading: Reading, counts: Sequence[Amount]) -> Iterator[tuple[int, int]]:
+    """ "Three minutes— two minutes": a dash, and the same sort of number again."""
+    for one, other in pairwise(counts):
+        dashed = other.start == one.end and reading.tokens[one.end - 1].after == "—"
+        if dashed and one.shape == other.shape == "one" and other.unit in (one.unit, None):
             yield one.end, other.start
 
 

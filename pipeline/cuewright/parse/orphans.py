@@ -24,7 +24,7 @@ def adopt(board: Board, said: Statement) -> None:
     """Find the effort that a lone amount is for; a shared amount takes no more."""
     amount = _lone(board, said)
     works = board.draft.efforts
-    if amount is None or board.draft.share:
+    if amount is None or board.draft.share or amount.low in board.draft.rungs:
         return
     if works and _complete(works[-1], amount, said.row):
         return

@@ -19,11 +19,14 @@ _DONE = words("rounds", "done")
 _DONE_EARLY = words("rounds", "done_early")
 _LISTING = words("rounds", "listing")
 _THINGS = words("rounds", "things")
+_LAPS = words("rounds", "laps")
 
 
 def rounds(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     """Rounds of the work to come or, said after the list, of the work that stands loose."""
     draft, amount = board.draft, mark.amounts[0]
+    if _only_a_way(board, mark, bound):
+        return
     _turns(draft, amount)
     if draft.clock in ("amrap", "every", "intervals"):
         return
@@ -54,6 +57,15 @@ def moves_on(board: Board, said: Statement) -> bool:
 def is_listed(board: Board, bound: Sequence[Bound]) -> bool:
     """Whether an "and" before its last effort closes a list."""
     return len(bound) > 1 and board.norm(bound[-1].first - 1) == "and"
+
+
+def _only_a_way(board: Board, mark: Mark, bound: Sequence[Bound]) -> bool:
+    """ "That's two laps, so 800 metres": laps that only say how far it is."""
+    if bound or _LAPS.isdisjoint(board.norms(mark.start, mark.end)):
+        return False
+    near = board.reading.amounts
+    first, last = mark.start - NEAR // 2, mark.end + NEAR // 2
+    return any(a.unit == "m" and first <= a.start < last for a in near)
 
 
 def _turns(draft: Draft, amount: Amount) -> None:

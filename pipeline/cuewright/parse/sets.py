@@ -15,6 +15,8 @@ def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     draft = board.draft
     if bound and ((draft.clock and draft.filled) or draft.rungs):
         draft = board.start(Draft(draft.section, "accessory"))
+    elif not bound and draft.clock is not None and _bare_last(draft) and draft.filled:
+        draft = board.start(Draft(draft.section, "accessory", top=Group(items=[draft.top.items.pop()])))
     draft.sets = True
     times = _times(mark.amounts[0])
     around = _around(mark, bound)

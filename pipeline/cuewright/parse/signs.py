@@ -55,6 +55,9 @@ def _names(reading: Reading, amount: Amount) -> bool:
         return True
     if before in ("that's", "is") and amount.low == 1:
         return True  # "out and back, that's one shuttle"
+    turns = before == "round" and norm_at(reading.tokens, amount.start - 2) in ("time", "times")
+    if turns:
+        return False
     place = before in _PLACES and amount.shape == "one" and after not in ("times", "time")
     if place and norm_at(reading.tokens, amount.start - 2) not in _ORDINALS:
         return True

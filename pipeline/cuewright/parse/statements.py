@@ -69,8 +69,13 @@ def statements(
     """The clauses of a run as statements; the run's structures are read over it as a whole."""
     said = marks(board.row(run[0].start, run[-1].end), board.reading.tokens)
     for clause, following in zip(run, (*run[1:], run[-1]), strict=True):
-        here = tuple(m for m in said if clause.start <= m.start < clause.end)
         spans = board.row(clause.start, clause.end)
+        here = tuple(
+            mark
+            for mark in said
+            if clause.start <= mark.start < clause.end
+            and (mark.kind != "those" or _repeats(board, spans))
+        )
         found = [p for p in phrases if clause.start <= p.start < clause.end]
         here += _open_ended(found, spans, here)
         yield Statement(
@@ -82,6 +87,12 @@ def statements(
             calls=tuple(p for p in found if not p.name.startswith((_KIND, _FIRST))),
             later=bool(board.named(clause.end, following.end)),
         )
+
+
+def _repeats(board: Board, spans: Row) -> bool:
+    """Whether "four of those" repeats the work so far; it counts what was only named."""
+    works = board.draft.efforts if board.drafts else []
+    return bool(works) and not works[-1].bare and "M" not in spans.letters
 
 
 def _open_ended(found: Sequence[Mention], spans: Row, said: Sequence[Mark]) -> tuple[Mark, ...]:

@@ -20,6 +20,7 @@ stand in between; ``_PATTERNS`` says how many.
     sets       n S                    "five sets"
     rounds     n R                    "three easy rounds"
     turns      n T | 2                "four times through", "twice"
+    those      n f e                  "four of those", after a list
     ladder     l                      "twenty one fifteen nine"
     share      (n|t|d|c) H            "thirty seconds each", where no side follows
     slot       U n                    "minute two"
@@ -36,7 +37,7 @@ from cuewright_models.tokens import Amount, Token
 
 Kind = Literal[
     "intervals", "no-cap", "cap", "every", "emom", "amrap", "rest", "by", "sets", "rounds",
-    "turns", "ladder", "share", "slot",
+    "turns", "those", "ladder", "share", "slot",
 ]  # fmt: skip
 
 
@@ -76,12 +77,15 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("rest", re.compile(r"(t)[fe.]?Z")),
     ("rest", re.compile(r"(t)[e.]?B")),
     ("rest", re.compile(r"(t)F")),
+    ("rest", re.compile(r"w(t)[^ntdcM]{1,8}B")),
+    ("rest", re.compile(r"B[VHfe.n]{2,6}[RS.e]{0,2}e(t)")),
     ("rest", re.compile(r"B[eH]{0,2}[SR][.e]{0,4}(t)")),
     ("by", re.compile(r"(b)")),
     ("by", re.compile(r"(n)[.eo]?Sf[.e]{0,2}([ntdc])(?![.efP]{0,2}M)")),
     ("sets", re.compile(r"(n)[.eo]?S")),
     ("rounds", re.compile(r"(n)[.e]{0,2}R")),
     ("turns", re.compile(r"(n)[.e]?T")),
+    ("those", re.compile(r"(n)fe")),
     ("turns", re.compile(r"(2)")),
     ("ladder", re.compile(r"(l)")),
     ("share", re.compile(r"([ntdc])[.e]?(?:OH|H|fH)(?!D)")),
@@ -101,6 +105,8 @@ _NAMED = words("structures", "named")
 _LISTED = words("structures", "listed")
 _THROUGH = words("structures", "through")
 _RATES = words("structures", "rates")
+_THOSE = words("efforts", "those")
+_WANTED = words("structures", "wanted")
 _MEANS = words("structures", "means")
 
 
@@ -140,6 +146,8 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
         case "turns" if last.letter == "2":
             whole = before in _LISTED or _through(last, tokens)
             return last.word != "once" and whole
+        case "those":
+            return last.word in _THOSE and before in _WANTED
         case "turns":
             return before not in _RATES
         case "cap":

@@ -57,6 +57,7 @@ def phrases(reading: Reading) -> list[Mention]:
     """The phrases of the table in the talk, less headings that are only spoken of."""
     ends = {amount.end for amount in reading.amounts}
     counted = {mention.start for mention in reading.movements if mention.start in ends}
+    counted |= {at for m in reading.movements for at in range(m.start + 1, m.end)}
     return [
         mention
         for mention in _phrases().everywhere(reading.stems)
@@ -139,7 +140,7 @@ def _weigh(counts: Counter[str], conditional: bool) -> None:
 def _passes_by(reading: Reading, at: int, counted: Set[int]) -> bool:
     """Whether a heading is none: "in the finisher", "then I'll cover pacing", "ten good mornings".
 
-    ``counted`` are the tokens where a movement follows its amount.
+    ``counted`` are the tokens inside of movements, and where one follows its amount.
     """
     if at in counted:
         return True

@@ -49,6 +49,9 @@ def add_features(reading: Reading, clauses: Sequence[Cut], found: Sequence[Count
         high = min(mention.end + _AHEAD, end, limit)
         after = [starts[i] for i in range(mention.start, high) if i in starts]
         found[at].update(_of_movement(mention, start, before, after))
+    for (_, end), counts in zip(clauses, found, strict=True):
+        if reading.tokens[end - 1].after == "?":
+            counts["asks"] = 1
     for amount in reading.amounts:
         counts = found[owner[amount.start]]
         counts.update(list(_of_amount(reading, amount, wanted=counts["wanted"] > 0)))
@@ -90,6 +93,8 @@ def _of_movement(
         yield "clocked"
     if mention.name.endswith(_features().stretches):
         yield "stretches"
+        if timed:
+            yield "stretched"
 
 
 def _own_start(mention: Mention, ends: Mapping[int, Amount], clause: int) -> int:

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from cuewright.parse.calls import round_words
 from cuewright.parse.corrections import corrections, taken_back
 from cuewright.parse.drafts import Draft
 from cuewright.parse.kit import kit_named
@@ -23,6 +24,8 @@ class Board:
     clauses: tuple[Clause, ...]
     without: frozenset[int]
     """Tokens that were taken back."""
+    rounds: frozenset[str]
+    """What this coach calls a round, beside the words that all do."""
     kit: Counter[str]
     """How often each kit is spoken of."""
     drafts: list[Draft] = field(default_factory=list)
@@ -54,7 +57,7 @@ class Board:
 
     def row(self, start: int, end: int) -> Row:
         """The tokens ``start:end`` as spans, less what was taken back."""
-        return row(self.reading, start, end, without=self.without)
+        return row(self.reading, start, end, without=self.without, rounds=self.rounds)
 
 
 def wiped(divided: Divided) -> Board:
@@ -64,5 +67,6 @@ def wiped(divided: Divided) -> Board:
         reading=reading,
         clauses=divided.clauses,
         without=taken_back(reading, corrections(reading)),
+        rounds=round_words(reading),
         kit=kit_named(reading.stems),
     )

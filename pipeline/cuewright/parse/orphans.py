@@ -40,11 +40,11 @@ def _complete(work: Work, amount: Amount, row: Row) -> bool:
     """Whether an amount says something of the last effort, and was given to it."""
     if work.bound is None:
         return False
-    if work.amount and work.amount.low == amount.low and _sides(row):
+    if work.amount and work.amount.low == amount.low and sides(row):
         work.bound = replace(work.bound, per_side=True)
     elif work.bare and _fits(amount, work) and amount.start - work.bound.last < NEAR:
         work.amount = amount
-        sided = "H" in row.letters and _sides(row)
+        sided = "H" in row.letters and sides(row)
         work.bound = replace(work.bound, per_side=work.bound.per_side or sided)
     elif amount.unit == "m" and out_and_back(row) and covers_ground(work):
         work.amount = amount
@@ -78,7 +78,7 @@ def _fits(amount: Amount, work: Work) -> bool:
     return amount.unit is None or amount.unit in catalogue()[work.movement].counted_in
 
 
-def _sides(row: Row) -> bool:
+def sides(row: Row) -> bool:
     """Whether the row says "each side"."""
     said = {span.word for span in row.spans}
     return (

@@ -37,6 +37,8 @@ _FAR = 8
 """Spans in between from which the distance costs as much as a bare movement."""
 _POINTED = 1.5
 """At most the cost of an amount that points back: "a run to the gate, that's 1200 metres"."""
+_FOR = 1.0
+"""Cost of an amount after "for", for the movement that follows."""
 _MOST = 1.0
 """What "as long as you can" is worth over a number that also stands near."""
 _ODD = 0.8
@@ -134,9 +136,14 @@ class _Gap:
             return {}
         movement = self.spans[self.right]
         return {
-            at: self._distance(at, self.right) + _misfit(self.spans[at], movement)
+            at: self._distance(at, self.right) + _misfit(self.spans[at], movement) + self._told(at)
             for at in self.amounts
         }
+
+    def _told(self, at: int) -> float:
+        """A little more for "for thirty seconds", which tells of the movement before."""
+        before = self.left >= 0 and at - 1 > self.left and self.spans[at - 1].letter == "q"
+        return _FOR if before else 0.0
 
     def _distance(self, left: int, right: int) -> float:
         """What stands between two spans, as a cost."""

@@ -1,13 +1,18 @@
 """Sets of one movement: "five sets of five", "front squats, 5 by 3"."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from cuewright.parse.board import Board
 from cuewright.parse.drafts import Draft, Group, Work
 from cuewright.parse.efforts import Bound
+from cuewright.parse.orphans import sides
 from cuewright.parse.structures import Mark
 from cuewright_models.base import Range
 from cuewright_models.tokens import Amount
+
+_SIDE = 4
+"""Tokens after sets within which "each side" is said."""
 
 
 def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
@@ -26,8 +31,11 @@ def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
             draft.add(Group("repeat", times, single=single))
     elif mark.kind == "by" and draft.open is None and _bare_last(draft):
         work = draft.top.items.pop()
-        if isinstance(work, Work):
+        if isinstance(work, Work) and work.bound is not None:
             work.amount = each_set(mark)
+            after = board.row(mark.end, mark.end + _SIDE)
+            sided = sides(after) and "both" not in [span.word for span in after.spans]
+            work.bound = replace(work.bound, per_side=work.bound.per_side or sided)
         draft.add_closed(Group("repeat", times, items=[work]))
     elif not draft.line.items or any(b.first >= mark.end for b in bound):
         if not _waiting(draft, times):

@@ -56,8 +56,17 @@ class Row:
         return self.spans[-1].end if self.spans else 0
 
 
-def row(reading: Reading, start: int, end: int, *, without: frozenset[int] = frozenset()) -> Row:
+def row(
+    reading: Reading,
+    start: int,
+    end: int,
+    *,
+    without: frozenset[int] = frozenset(),
+    rounds: frozenset[str] = frozenset(),
+) -> Row:
     """The tokens ``start:end`` as spans, less the tokens ``without`` (what was taken back).
+
+    ``rounds`` are further words that mean a round.
 
     An amount or movement that sticks out of the range is read as words.
     """
@@ -75,7 +84,7 @@ def row(reading: Reading, start: int, end: int, *, without: frozenset[int] = fro
         elif amount is not None:
             span = _figure(reading, amount, amounts.get(amount.end))
         else:
-            span = _most(reading, at, end) or _word(reading, at)
+            span = _most(reading, at, end) or _word(reading, at, rounds)
         if span.letter != _LEFT_OUT:
             spans.append(span)
         at = span.end
@@ -112,8 +121,10 @@ def _multiplied(reading: Reading, amount: Amount) -> bool:
     return "times" in norms and amount.unit is None and movement_at(reading, amount.end) is None
 
 
-def _word(reading: Reading, at: int) -> Span:
+def _word(reading: Reading, at: int, rounds: frozenset[str]) -> Span:
     word = reading.tokens[at].norm
+    if word in rounds:
+        return Span("R", at, at + 1, word=word)
     if word in _COUNTS:
         times = Amount(at, at + 1, _COUNTS[word], _COUNTS[word])
         return Span("2", at, at + 1, word=word, amount=times)

@@ -107,6 +107,7 @@ _THROUGH = words("structures", "through")
 _RATES = words("structures", "rates")
 _THOSE = words("efforts", "those")
 _WANTED = words("structures", "wanted")
+_BEGINS = words("structures", "begins")
 _MEANS = words("structures", "means")
 
 
@@ -154,8 +155,8 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
             return before != "no"
         case "every" if last.letter == "U" and len(spans) <= _SHORT:
             ahead = [token.norm for token in tokens[last.end : last.end + 4]]
-            begins = ahead[:1] in (["on"], ["you"]) or "for" in ahead
-            return begins or before in ("it's", "is")
+            begins = "for" in ahead or (bool(ahead) and ahead[0] in _BEGINS)
+            return begins or before in ("it's", "is", "so", "")
         case "ladder":
             named = before in _NAMED and not tokens[first.start - 1].after
             return not named and first.amount is not None and _is_ladder(first.amount.values)

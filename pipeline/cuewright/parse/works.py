@@ -117,4 +117,12 @@ def _strays(board: Board, work: Work, bound: Bound) -> bool:
     return not stretches(work.movement) and any(work.movement in d.movements for d in before)
 
 
-_STANDS = (_is_station, _is_double, _is_rung, _is_sum, _strays)
+def _comes_round(board: Board, work: Work, bound: Bound) -> bool:
+    """Whether the clock only comes back to it: "and then you start again at the shuttles"."""
+    draft = board.draft
+    if draft.clock not in ("every", "amrap") or not work.bare or draft.rungs:
+        return False
+    return any(w.movement == work.movement and not w.bare for w in draft.efforts)
+
+
+_STANDS = (_comes_round, _is_station, _is_double, _is_rung, _is_sum, _strays)

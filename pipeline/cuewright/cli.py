@@ -1,6 +1,7 @@
 """The commands. Each fetches what it needs when it runs, so that help is quick."""
 
 import json
+from contextlib import AbstractContextManager
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -45,6 +46,10 @@ Forms = Annotated[
     list[Form] | None,
     typer.Option("--format", metavar="FORM", help="text, markdown, html or json; repeatable."),
 ]
+Movements = Annotated[
+    Path | None,
+    typer.Option("--movements", metavar="FILE", help="Your own movements and words, in TOML."),
+]
 Quiet = Annotated[bool, typer.Option("--quiet", help="Print warnings and errors only.")]
 
 
@@ -71,6 +76,7 @@ def plan(
     as_json: Lines = False,
     forms: Forms = None,
     quiet: Quiet = False,
+    own: Movements = None,
 ) -> int:
     """Read talks; print a summary, or write plan files with --out."""
     from cuewright.folder import Folder
@@ -92,12 +98,13 @@ def plan(
             console.put(_line(made) if as_json else _page(made, on_screen, source != sources[0]))
         return console.FINE
 
-    return console.each(sources, one)
+    with _movements(own):
+        return console.each(sources, one)
 
 
 @app.command()
 @console.guarded
-def check(sources: Sources, as_json: Lines = False) -> int:
+def check(sources: Sources, as_json: Lines = False, own: Movements = None) -> int:
     """Print findings only; status 1 if one is an error."""
 
     def one(source: str) -> int:
@@ -106,18 +113,21 @@ def check(sources: Sources, as_json: Lines = False) -> int:
             console.put(_row(source, finding) if as_json else _complaint(source, finding))
         return max((_status(finding) for finding in findings), default=console.FINE)
 
-    return console.each(dict.fromkeys(sources), one)
+    with _movements(own):
+        return console.each(dict.fromkeys(sources), one)
 
 
 @app.command()
 @console.guarded
 def movements(
     name: Annotated[str | None, typer.Argument(metavar="[NAME]", help="One movement.")] = None,
+    own: Movements = None,
 ) -> int:
     """List the movements that are known, or show one."""
     from cuewright.movements import page
 
-    console.put(page.describe(name) if name is not None else page.listing())
+    with _movements(own):
+        console.put(page.describe(name) if name is not None else page.listing())
     return console.FINE
 
 
@@ -147,6 +157,15 @@ def schema() -> int:
     text = json.dumps(about | Plan.model_json_schema(mode="serialization"), indent=1)
     console.put(f"{text}\n")
     return console.FINE
+
+
+def _movements(own: Path | None) -> AbstractContextManager[None]:
+    """The movements known inside: with the file given, else with the one in the user's folder."""
+    from cuewright.movements.catalogue import catalogue, using
+    from cuewright.movements.own import extended, usual_file
+
+    path = own or usual_file()
+    return using(extended(path) if path else catalogue())
 
 
 def _read(source: str) -> "Plan":

@@ -7,6 +7,8 @@ from cuewright.check import check
 from cuewright.divide import divide
 from cuewright.estimate import estimate
 from cuewright.hear import read
+from cuewright.movements.catalogue import Catalogue, catalogue, using
+from cuewright.movements.own import extended
 from cuewright.normalise import normalise
 from cuewright.parse import parse
 from cuewright_models.plan import Plan
@@ -23,6 +25,21 @@ def plan_of(heard: Transcript) -> Plan:
     return checked.model_copy(update={"cautions": usual()})
 
 
-def read_plan(source: str | Path) -> Plan:
-    """The checked plan of the talk in ``source``; raises UnreadableSource with one sentence."""
-    return plan_of(read(source))
+def read_plan(source: str | Path, movements: str | Path | Catalogue | None = None) -> Plan:
+    """The checked plan of the talk in ``source``.
+
+    ``movements`` is a TOML file of a coach's own movements and words, or what
+    ``cuewright.movements.own.extended`` made of one, which saves reading it again. Raises
+    UnreadableSource or, for that file, BadTable, with one sentence.
+    """
+    with using(_known(movements)):
+        return plan_of(read(source))
+
+
+def _known(movements: str | Path | Catalogue | None) -> Catalogue:
+    match movements:
+        case None:
+            return catalogue()
+        case Catalogue():
+            return movements
+    return extended(movements)

@@ -50,6 +50,9 @@ Movements = Annotated[
     Path | None,
     typer.Option("--movements", metavar="FILE", help="Your own movements and words, in TOML."),
 ]
+Why = Annotated[
+    bool, typer.Option("--explain", help="Print why each clause was read as it was instead.")
+]
 Quiet = Annotated[bool, typer.Option("--quiet", help="Print warnings and errors only.")]
 
 
@@ -77,10 +80,17 @@ def plan(
     forms: Forms = None,
     quiet: Quiet = False,
     own: Movements = None,
+    why: Why = False,
 ) -> int:
     """Read talks; print a summary, or write plan files with --out."""
     from cuewright.folder import Folder
 
+    if why:
+        if out or forms or quiet:
+            raise CuewrightError(
+                "--explain prints reasons and no plan; leave out --out, --format and --quiet."
+            )
+        return _reasons(list(dict.fromkeys(sources)), own, as_json)
     wanted = list(dict.fromkeys(forms or ()))
     if out is None and len(wanted) + as_json > 1:
         raise CuewrightError("Only one form can be printed at once; write several with --out DIR.")
@@ -178,6 +188,26 @@ def _read(source: str) -> "Plan":
     if not made.blocks:
         console.tell(f"Warning: no session was found in {made.source.name}; its plan is empty.")
     return made
+
+
+def _reasons(sources: list[str], own: Path | None, as_json: bool) -> int:
+    """Why each clause of the talks was read as it was, in place of their plans."""
+    from cuewright.flow import explain_plan
+    from cuewright.render import explained
+
+    def one(source: str) -> int:
+        made = explain_plan(source)
+        for warning in made.warnings:
+            console.tell(f"Warning: {warning}")
+        if as_json:
+            console.put(made.model_dump_json() + "\n")
+        else:
+            page = explained.page(made, width=console.width(), colour=console.colour())
+            console.put(f"\n{page}" if source != sources[0] else page)
+        return console.FINE
+
+    with _movements(own):
+        return console.each(sources, one)
 
 
 def _files(wanted: list[Form]) -> list[Form]:

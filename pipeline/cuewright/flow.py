@@ -5,13 +5,15 @@ from pathlib import Path
 from cuewright.cautions import usual
 from cuewright.check import check
 from cuewright.divide import divide
+from cuewright.divide.explain import explain
 from cuewright.estimate import estimate
 from cuewright.hear import read
 from cuewright.movements.catalogue import Catalogue, catalogue, using
 from cuewright.movements.own import extended
 from cuewright.normalise import normalise
 from cuewright.parse import parse
-from cuewright_models.plan import Plan
+from cuewright_models.explained import Explained
+from cuewright_models.plan import Plan, Source
 from cuewright_models.transcript import Transcript
 
 
@@ -34,6 +36,17 @@ def read_plan(source: str | Path, movements: str | Path | Catalogue | None = Non
     """
     with using(_known(movements)):
         return plan_of(read(source))
+
+
+def explain_plan(source: str | Path, movements: str | Path | Catalogue | None = None) -> Explained:
+    """Why each clause of the talk in ``source`` was read as it was; raises as ``read_plan``."""
+    with using(_known(movements)):
+        heard = read(source)
+        return Explained(
+            source=Source(**{field: getattr(heard, field) for field in Source.model_fields}),
+            clauses=explain(heard, divide(normalise(heard))),
+            warnings=heard.warnings,
+        )
 
 
 def _known(movements: str | Path | Catalogue | None) -> Catalogue:

@@ -1,6 +1,7 @@
 """The commands. Each fetches what it needs when it runs, so that help is quick."""
 
 import json
+from collections.abc import Iterable
 from contextlib import AbstractContextManager
 from enum import StrEnum
 from pathlib import Path
@@ -85,16 +86,16 @@ def plan(
     """Read talks; print a summary, or write plan files with --out."""
     from cuewright.folder import Folder
 
+    sources = list(dict.fromkeys(sources))
     if why:
         if out or forms or quiet:
             raise CuewrightError(
                 "--explain prints reasons and no plan; leave out --out, --format and --quiet."
             )
-        return _reasons(list(dict.fromkeys(sources)), own, as_json)
+        return _reasons(sources, own, as_json)
     wanted = list(dict.fromkeys(forms or ()))
     if out is None and len(wanted) + as_json > 1:
         raise CuewrightError("Only one form can be printed at once; write several with --out DIR.")
-    sources = list(dict.fromkeys(sources))
     folder = Folder(out, sources) if out else None
     on_screen = Form.text if folder or not wanted else wanted[0]
 
@@ -183,11 +184,15 @@ def _read(source: str) -> "Plan":
     from cuewright.flow import read_plan
 
     made = read_plan(source)
-    for warning in made.warnings:
-        console.tell(f"Warning: {warning}")
+    _warn(made.warnings)
     if not made.blocks:
         console.tell(f"Warning: no session was found in {made.source.name}; its plan is empty.")
     return made
+
+
+def _warn(warnings: Iterable[str]) -> None:
+    for warning in warnings:
+        console.tell(f"Warning: {warning}")
 
 
 def _reasons(sources: list[str], own: Path | None, as_json: bool) -> int:
@@ -197,8 +202,7 @@ def _reasons(sources: list[str], own: Path | None, as_json: bool) -> int:
 
     def one(source: str) -> int:
         made = explain_plan(source)
-        for warning in made.warnings:
-            console.tell(f"Warning: {warning}")
+        _warn(made.warnings)
         if as_json:
             console.put(made.model_dump_json() + "\n")
         else:

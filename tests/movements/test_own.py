@@ -210,6 +210,8 @@ ROW = 'patterns = ["hinge"]\n'
         ('[pushup]\npatterns = ["push-horizontal"]\n', "already belongs to push-up"),
         ('[heave]\nsaid = [""]\n' + ROW, "cannot be called ''"),
         ('[heave]\nsaid = ["heave!"]\n' + ROW, "cannot be called 'heave!'"),
+        ('[heave]\nsaid = ["400"]\n' + ROW, "cannot be called '400'"),
+        ("[400]\n" + ROW, "[400] is no name"),
         ('[heave]\nmisheard = ["' + "he " * 9000 + '"]\n' + ROW, "cannot be called"),
     ],
 )  # fmt: skip

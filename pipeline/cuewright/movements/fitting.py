@@ -11,8 +11,8 @@ from cuewright_models.movement import Movement
 _WORDS = ("said", "misheard")
 """What a coach may add to a movement that the catalogue has."""
 _FIELDS = tuple(field for field in Movement.model_fields if field != "name")
-_NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
-_SPOKEN = re.compile(r"[^\W_]+(?:(?:'| +|-)[^\W_]+)*")
+_NAME = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*")
+_SPOKEN = re.compile(r"(?=.*[^\W\d_])[^\W_]+(?:(?:'| +|-)[^\W_]+)*")
 _LONGEST = 60
 """Letters in a name, at most."""
 
@@ -93,7 +93,7 @@ def _claim(where: str, names: Mapping[str, Iterable[str]], owners: dict[str, str
             if len(name) > _LONGEST or not _SPOKEN.fullmatch(name):
                 raise BadTable(
                     f"{where}: [{movement}] cannot be called {_short(name)!r}; use words of "
-                    f"letters and digits, {_LONGEST} signs at most."
+                    f"letters, with digits if need be, {_LONGEST} signs at most."
                 )
             owner = owners.setdefault(_alike(name), movement)
             if owner != movement:

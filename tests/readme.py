@@ -31,7 +31,8 @@ def output(command: str) -> str:
     call, _, most = command.partition(" | head -")
     program, *args = shlex.split(call)
     start = {"cuewright": ["-c", "from cuewright.cli import main; main()"], "python": []}[program]
-    env = os.environ | {"PYTHONPATH": os.pathsep.join(("pipeline", "models"))}
+    here = {"PYTHONPATH": os.pathsep.join(("pipeline", "models")), "XDG_CONFIG_HOME": os.devnull}
+    env = os.environ | here
     call = [sys.executable, *start, *args]
     done = subprocess.run(call, cwd=ROOT, env=env, capture_output=True, encoding="utf-8")
     if done.returncode not in (0, 1):

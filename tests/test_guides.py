@@ -9,6 +9,7 @@ import readme
 from sessions import block, plan, reps
 
 from cuewright.movements.catalogue import catalogue
+from cuewright.movements.own import MORE, NEW, extended
 from cuewright.tables import raw
 from cuewright_models.movement import Movement
 
@@ -42,6 +43,12 @@ def test_the_movement_in_the_guide_would_fit_the_catalogue() -> None:
     movement = Movement(name=name, **row)
     assert name not in catalogue()
     assert {*movement.easier, *movement.harder, *movement.swap} <= set(catalogue())
+
+
+def test_one_s_own_movements_in_the_guide_are_taken(tmp_path: Path) -> None:
+    path = tmp_path / "mine.toml"
+    path.write_text(fenced("README.md", "toml")[0], "utf-8")
+    assert set(extended(path).marks.values()) == {NEW, MORE}
 
 
 def test_the_mishearings_in_the_guide_could_be_added() -> None:

@@ -1,18 +1,27 @@
 """One row of the movement catalogue."""
 
-from typing import Literal
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
 
 from cuewright_models.base import Value
 
 CountedIn = Literal["reps", "s", "m", "kcal"]
+Seconds = Annotated[float, Field(gt=0, le=86_400)]
 
 
 class Pace(Value):
     """Seconds per repetition, or per 100 m where the usual unit is ``m``."""
 
-    fast: float
-    typical: float
-    slow: float
+    fast: Seconds
+    typical: Seconds
+    slow: Seconds
+
+    @model_validator(mode="after")
+    def _rises(self) -> Self:
+        if not self.fast < self.typical < self.slow:
+            raise ValueError("fast, typical and slow must rise")
+        return self
 
 
 class Movement(Value):
@@ -28,13 +37,13 @@ class Movement(Value):
     misheard: tuple[str, ...] = ()
     patterns: tuple[str, ...] = ()
     kit: tuple[str, ...] = ()
-    counted_in: tuple[CountedIn, ...] = ("reps",)
+    counted_in: Annotated[tuple[CountedIn, ...], Field(min_length=1)] = ("reps",)
     one_sided: bool = False
     impact: Literal["none", "low", "high"] = "none"
-    skill: int = 1
+    skill: Annotated[int, Field(ge=1, le=3)] = 1
     flags: tuple[str, ...] = ()
     pace: Pace | None = None
-    unbroken: int | None = None
+    unbroken: Annotated[int, Field(ge=1, le=100_000)] | None = None
     easier: tuple[str, ...] = ()
     harder: tuple[str, ...] = ()
     swap: tuple[str, ...] = ()

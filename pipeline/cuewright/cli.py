@@ -1,6 +1,8 @@
 """The commands. Each fetches what it needs when it runs, so that help is quick."""
 
 import json
+from collections.abc import Iterable
+from contextlib import AbstractContextManager
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -45,6 +47,13 @@ Forms = Annotated[
     list[Form] | None,
     typer.Option("--format", metavar="FORM", help="text, markdown, html or json; repeatable."),
 ]
+Movements = Annotated[
+    Path | None,
+    typer.Option("--movements", metavar="FILE", help="Your own movements and words, in TOML."),
+]
+Why = Annotated[
+    bool, typer.Option("--explain", help="Print why each clause was read as it was instead.")
+]
 Quiet = Annotated[bool, typer.Option("--quiet", help="Print warnings and errors only.")]
 
 
@@ -71,14 +80,22 @@ def plan(
     as_json: Lines = False,
     forms: Forms = None,
     quiet: Quiet = False,
+    own: Movements = None,
+    why: Why = False,
 ) -> int:
     """Read talks; print a summary, or write plan files with --out."""
     from cuewright.folder import Folder
 
+    sources = list(dict.fromkeys(sources))
+    if why:
+        if out or forms or quiet:
+            raise CuewrightError(
+                "--explain prints reasons and no plan; leave out --out, --format and --quiet."
+            )
+        return _reasons(sources, own, as_json)
     wanted = list(dict.fromkeys(forms or ()))
     if out is None and len(wanted) + as_json > 1:
         raise CuewrightError("Only one form can be printed at once; write several with --out DIR.")
-    sources = list(dict.fromkeys(sources))
     folder = Folder(out, sources) if out else None
     on_screen = Form.text if folder or not wanted else wanted[0]
 
@@ -92,12 +109,13 @@ def plan(
             console.put(_line(made) if as_json else _page(made, on_screen, source != sources[0]))
         return console.FINE
 
-    return console.each(sources, one)
+    with _movements(own):
+        return console.each(sources, one)
 
 
 @app.command()
 @console.guarded
-def check(sources: Sources, as_json: Lines = False) -> int:
+def check(sources: Sources, as_json: Lines = False, own: Movements = None) -> int:
     """Print findings only; status 1 if one is an error."""
 
     def one(source: str) -> int:
@@ -106,18 +124,21 @@ def check(sources: Sources, as_json: Lines = False) -> int:
             console.put(_row(source, finding) if as_json else _complaint(source, finding))
         return max((_status(finding) for finding in findings), default=console.FINE)
 
-    return console.each(dict.fromkeys(sources), one)
+    with _movements(own):
+        return console.each(dict.fromkeys(sources), one)
 
 
 @app.command()
 @console.guarded
 def movements(
     name: Annotated[str | None, typer.Argument(metavar="[NAME]", help="One movement.")] = None,
+    own: Movements = None,
 ) -> int:
     """List the movements that are known, or show one."""
     from cuewright.movements import page
 
-    console.put(page.describe(name) if name is not None else page.listing())
+    with _movements(own):
+        console.put(page.describe(name) if name is not None else page.listing())
     return console.FINE
 
 
@@ -149,16 +170,48 @@ def schema() -> int:
     return console.FINE
 
 
+def _movements(own: Path | None) -> AbstractContextManager[None]:
+    """The movements known inside: with the file given, else with the one in the user's folder."""
+    from cuewright.movements.catalogue import catalogue, using
+    from cuewright.movements.own import extended, usual_file
+
+    path = own or usual_file()
+    return using(extended(path) if path else catalogue())
+
+
 def _read(source: str) -> "Plan":
     """The plan, its warnings told on the way."""
     from cuewright.flow import read_plan
 
     made = read_plan(source)
-    for warning in made.warnings:
-        console.tell(f"Warning: {warning}")
+    _warn(made.warnings)
     if not made.blocks:
         console.tell(f"Warning: no session was found in {made.source.name}; its plan is empty.")
     return made
+
+
+def _warn(warnings: Iterable[str]) -> None:
+    for warning in warnings:
+        console.tell(f"Warning: {warning}")
+
+
+def _reasons(sources: list[str], own: Path | None, as_json: bool) -> int:
+    """Why each clause of the talks was read as it was, in place of their plans."""
+    from cuewright.flow import explain_plan
+    from cuewright.render import explained
+
+    def one(source: str) -> int:
+        made = explain_plan(source)
+        _warn(made.warnings)
+        if as_json:
+            console.put(made.model_dump_json() + "\n")
+        else:
+            page = explained.page(made, width=console.width(), colour=console.colour())
+            console.put(f"\n{page}" if source != sources[0] else page)
+        return console.FINE
+
+    with _movements(own):
+        return console.each(sources, one)
 
 
 def _files(wanted: list[Form]) -> list[Form]:

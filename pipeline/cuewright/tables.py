@@ -10,6 +10,14 @@ from cuewright.errors import BadTable
 
 Row = TypeVar("Row", bound=BaseModel)
 
+_PLAINLY = {
+    "extra_forbidden": "there is no such field",
+    "tuple_type": "a list in square brackets is needed",
+    "model_type": "a table in curly brackets is needed",
+    "string_type": "words in quotation marks are needed",
+}
+"""What is wrong, by pydantic's name for it, where its own words speak of Python."""
+
 
 def raw(package: str, name: str) -> dict[str, Any]:
     """The table ``name`` that stands in ``package``, as TOML gives it."""
@@ -26,9 +34,13 @@ def validated(table: dict[str, Any], row: type[Row], *, where: str) -> dict[str,
         try:
             rows[key] = row.model_validate({"name": key, **fields})
         except ValidationError as error:
-            first = error.errors()[0]
-            place = ".".join(str(part) for part in first["loc"])
-            raise BadTable(
-                f"{where}: [{key}] {place}: {first['msg']}; correct that line."
-            ) from None
+            raise BadTable(f"{where}: [{key}] {_misfit(error)}; correct that line.") from None
     return rows
+
+
+def _misfit(error: ValidationError) -> str:
+    """The first field that does not fit, and why; items of a list are not counted."""
+    first = error.errors()[0]
+    place = ".".join(part for part in first["loc"] if isinstance(part, str))
+    reason = _PLAINLY.get(first["type"], first["msg"].removeprefix("Value error, "))
+    return f"{place}: {reason}"

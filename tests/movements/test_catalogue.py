@@ -7,7 +7,7 @@ import pytest
 
 from cuewright.errors import BadTable
 from cuewright.movements import catalogue as module
-from cuewright.movements.catalogue import catalogue
+from cuewright.movements.catalogue import catalogue, shipped
 from cuewright_models.movement import Movement
 
 ALL = tuple(catalogue().values())
@@ -98,11 +98,11 @@ def test_a_name_that_is_not_in_the_table_stops_the_load(
     table = {"push-up": {"patterns": ["push-horizontal"], field: ["puhs-up"]}}
     monkeypatch.setattr(module, "raw", lambda package, name: table)
     with pytest.raises(BadTable, match=r"\[push-up\] names puhs-up"):
-        catalogue.__wrapped__()
+        shipped.__wrapped__()
 
 
 def test_a_misspelt_field_stops_the_load(monkeypatch: pytest.MonkeyPatch) -> None:
     table = {"push-up": {"patterns": ["push-horizontal"], "unbrokn": 12}}
     monkeypatch.setattr(module, "raw", lambda package, name: table)
     with pytest.raises(BadTable, match=r"\[push-up\] unbrokn"):
-        catalogue.__wrapped__()
+        shipped.__wrapped__()

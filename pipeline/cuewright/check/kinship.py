@@ -1,11 +1,9 @@
 """Which movements a coach may call by each other's names."""
 
-from functools import cache
-
-from cuewright.movements.catalogue import catalogue
+from cuewright.movements.catalogue import catalogue, derived
 
 
-@cache
+@derived
 def linked(name: str) -> frozenset[str]:
     """The movement with its easier and harder forms, whichever row names the link."""
     rows = catalogue()

@@ -1,7 +1,7 @@
 """What each clause is for: its own evidence, weighed within its section."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from cuewright.divide.evidence import table
 from cuewright_models.divided import Role, Section
@@ -40,10 +40,21 @@ def roles(
     return out
 
 
-def _role(counts: Counter[str], section: Section) -> Role:
-    scores = dict(_PRIOR[section])
+def prior(section: Section) -> Mapping[Role, float]:
+    """What clauses of a section weigh for each role before anything is said in them."""
+    return _PRIOR[section]
+
+
+def scores(counts: Counter[str], section: Section) -> dict[Role, float]:
+    """What a clause weighs for each role that anything speaks for or against."""
+    out = dict(_PRIOR[section])
     rows = table()
     for label in counts:  # once each: three efforts in a clause prescribe no more than one
         for role, weight in rows[label].role.items():
-            scores[role] = scores.get(role, 0.0) + weight
-    return max(scores, key=lambda role: scores[role])
+            out[role] = out.get(role, 0.0) + weight
+    return out
+
+
+def _role(counts: Counter[str], section: Section) -> Role:
+    weighed = scores(counts, section)
+    return max(weighed, key=lambda role: weighed[role])

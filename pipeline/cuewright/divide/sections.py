@@ -11,7 +11,7 @@ from typing import get_args
 import numpy as np
 from numpy.typing import NDArray
 
-from cuewright.divide.evidence import table
+from cuewright.divide import evidence
 from cuewright_models.divided import Section
 
 Scores = NDArray[np.float64]
@@ -63,31 +63,43 @@ def sections(found: Sequence[Counter[str]]) -> list[Section]:
     """One section a clause; ``found`` are the clauses' labels."""
     if not found:
         return []
-    speaks = _speaks(found) - _against(found)
-    scores = np.full(len(SECTIONS), _FIRST)
-    scores[_AT["open"]] = 0.0
-    came = np.zeros((len(found), len(SECTIONS)), dtype=int)
-    for place, costs in enumerate(_costs(found)):
-        paths = scores[:, None] + costs
-        came[place] = paths.argmax(axis=0)
-        scores = paths.max(axis=0) + speaks[place]
-    path = [int(scores.argmax())]
+    scores, came = forward(speaks(found) - against(found), costs(found))
+    path = [int(scores[-1].argmax())]
     for before in came[:0:-1]:
         path.append(int(before[path[-1]]))
     return [SECTIONS[at] for at in reversed(path)]
 
 
-def _speaks(found: Sequence[Counter[str]]) -> Scores:
+def forward(points: Scores, moves: Scores) -> tuple[Scores, NDArray[np.int_]]:
+    """What the best path to each section of each clause weighs, and the section before on it.
+
+    ``points`` are those of the clauses, ``moves`` what ``costs`` gives.
+    """
+    scores, came = np.zeros(points.shape), np.zeros(points.shape, dtype=int)
+    so_far = beginnings()
+    for place, move in enumerate(moves):
+        paths = so_far[:, None] + move
+        came[place] = paths.argmax(axis=0)
+        so_far = scores[place] = paths.max(axis=0) + points[place]
+    return scores, came
+
+
+def beginnings() -> Scores:
+    """What it costs to come to the first clause from each section."""
+    return np.where(np.array(SECTIONS) == "open", 0.0, _FIRST)
+
+
+def speaks(found: Sequence[Counter[str]]) -> Scores:
     """What the labels of each clause say for each section."""
-    weights = _weights()
+    table = weights()
     out = np.zeros((len(found), len(SECTIONS)))
     for place, counts in enumerate(found):
         for label, count in counts.items():
-            out[place] += weights[label] * count
+            out[place] += table[label] * count
     return out
 
 
-def _against(found: Sequence[Counter[str]]) -> Scores:
+def against(found: Sequence[Counter[str]]) -> Scores:
     """What the place of a clause in the talk says against each section."""
     count = len(found)
     places = np.arange(count)
@@ -102,7 +114,7 @@ def _against(found: Sequence[Counter[str]]) -> Scores:
     return out
 
 
-def _costs(found: Sequence[Counter[str]]) -> Scores:
+def costs(found: Sequence[Counter[str]]) -> Scores:
     """What it costs at each clause to move from one section (second axis) to another (third)."""
     over = [False, *(counts["over"] > 0 for counts in found)]
     eased = [_ease(counts, over=over[at]) for at, counts in enumerate(found)]
@@ -136,9 +148,9 @@ def _moves() -> Scores:
 
 
 @cache
-def _weights() -> dict[str, Scores]:
+def weights() -> dict[str, Scores]:
     """The weights of each label of ``evidence.toml``."""
     return {
         label: np.array([row.section.get(section, 0.0) for section in SECTIONS])
-        for label, row in table().items()
+        for label, row in evidence.table().items()
     }

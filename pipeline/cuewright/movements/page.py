@@ -19,7 +19,7 @@ def listing() -> str:
     """Every movement by name, with the other names it goes by as far as 80 columns hold."""
     rows = catalogue()
     wide = max(map(len, rows))
-    lines = (f"{name:{wide}}  {', '.join(rows[name].said)}" for name in sorted(rows))
+    lines = (f"{name:{wide}}  {_mark(name)}{', '.join(rows[name].said)}" for name in sorted(rows))
     return "".join(f"{_cut(line)}\n" for line in lines)
 
 
@@ -63,7 +63,13 @@ def _page(row: Movement) -> str:
         "instead": ", ".join(row.swap),
     }
     lines = (f"  {label:14}  {text}\n" for label, text in facts.items() if text)
-    return f"{row.name}\n" + "".join(lines)
+    return f"{row.name} {_mark(row.name)}".rstrip() + "\n" + "".join(lines)
+
+
+def _mark(name: str) -> str:
+    """Whether a coach's own file made the movement, or added words to it."""
+    mark = catalogue().marks.get(name)
+    return f"({mark}) " if mark else ""
 
 
 def _pace(pace: Pace, per: str) -> str:

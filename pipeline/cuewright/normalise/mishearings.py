@@ -1,9 +1,8 @@
 """Mishearings: heard and meant, believed only where the context fits; all repairs kept."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from functools import cache
 
-from cuewright.movements.catalogue import catalogue
+from cuewright.movements.catalogue import catalogue, derived
 from cuewright.normalise.numbers import SMALL
 from cuewright.normalise.sounds import is_name, meant
 from cuewright.normalise.spellings import Words, reads, replaced
@@ -120,7 +119,7 @@ def _among(token: Token, words: tuple[str, ...]) -> bool:
     return token.norm in words or (NUMBER in words and is_number(token.norm))
 
 
-@cache
+@derived
 def _mishearings() -> Table:
     """The rows of the table, the longest first; the catalogue's own names come last."""
     table: Table = {}

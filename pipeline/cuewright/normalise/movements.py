@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from functools import cache
 
-from cuewright.movements.catalogue import catalogue
+from cuewright.movements.catalogue import catalogue, derived
 from cuewright.normalise.mishearings import NUMBERS
 from cuewright.phrases import Phrases
 from cuewright.tables import raw, validated
@@ -96,7 +96,7 @@ def _measure_words() -> frozenset[str]:
     return NUMBERS | frozenset(raw("cuewright.normalise", "words.toml")["measures"])
 
 
-@cache
+@derived
 def _phrases() -> Phrases:
     kit = raw("cuewright.movements", "kit.toml")
     names = {row.name: (row.name.replace("-", " "), *row.said) for row in catalogue().values()}

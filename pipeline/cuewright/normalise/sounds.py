@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Iterator, Sequence
-from functools import cache, lru_cache
+from functools import lru_cache
 
 from rapidfuzz.fuzz import ratio
 
-from cuewright.movements.catalogue import catalogue
+from cuewright.movements.catalogue import catalogue, derived
 from cuewright.phrases import stem
 
 _LONGEST = 4
@@ -65,7 +65,7 @@ def _sounds_like(one: str, other: str) -> bool:
     return len(sound) > 1 and sound == skeleton(other) and ratio(one, other) >= _LEAST_ALIKE
 
 
-@cache
+@derived
 def _names() -> dict[str, str]:
     """Names of two words or more by their sound; those that two movements share are left out."""
     out: dict[str, str] = {}
@@ -80,7 +80,7 @@ def _names() -> dict[str, str]:
     return {sound: name for sound, name in out.items() if sound not in shared}
 
 
-@cache
+@derived
 def _owners() -> dict[str, str]:
     return {_stems(name): movement for movement, name in _said()}
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from functools import cache, cached_property
 from typing import NamedTuple
 
-from cuewright.movements.catalogue import catalogue
+from cuewright.movements.catalogue import catalogue, derived
 from cuewright.phrases import stem
 from cuewright.tables import raw
 from cuewright_models.plan import Block, efforts
@@ -158,7 +158,7 @@ def _stems(text: str) -> Form:
     return tuple(stem(word.strip(".,;:?!")) for word in text.lower().replace("-", " ").split())
 
 
-@cache
+@derived
 def _forms(name: str) -> list[Form]:
     """A movement's names as stems."""
     row = catalogue().get(name)

@@ -6,7 +6,7 @@ from functools import cache
 from rapidfuzz import process
 from rapidfuzz.distance import JaroWinkler
 
-from cuewright.movements.catalogue import catalogue
+from cuewright.movements.catalogue import catalogue, derived
 from cuewright.parse.build import Quote
 from cuewright.tables import raw
 from cuewright_models.divided import Clause, Divided
@@ -73,7 +73,7 @@ def _small() -> frozenset[str]:
     return frozenset(raw("cuewright.parse", "unknown.toml")["words"])
 
 
-@cache
+@derived
 def _forms() -> dict[str, str]:
     """Each movement by one of its names, to be compared with."""
     return {row.name: row.name.replace("-", " ") for row in catalogue().values()}

@@ -73,7 +73,7 @@ def sheet(plan: Plan) -> Sheet:
     return Sheet(
         title=words.clean(plan.title or "") or "untitled session",
         date=Line(words.date(plan.date), plan.date.said if plan.date else ()),
-        source=_source(plan),
+        source=words.source(plan.source),
         language=plan.source.language,
         blocks=tuple(_block(at, block) for at, block in enumerate(plan.blocks, 1)),
         guidance=_guidance(plan),
@@ -112,12 +112,6 @@ def _below(lines: Iterable[Line]) -> Iterator[Said]:
     for line in lines:
         yield from line.said
         yield from _below(line.under)
-
-
-def _source(plan: Plan) -> str:
-    length = plan.source.duration_s
-    long = "length not known" if length is None else f"{words.clock(length)} long"
-    return f"{words.clean(plan.source.name)} ({plan.source.kind}), {long}"
 
 
 def _block(at: int, block: Block) -> BlockSheet:

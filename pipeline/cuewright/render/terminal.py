@@ -1,6 +1,6 @@
 """A plan on a terminal: readable at 80 columns, with or without colour."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from io import StringIO
 
 from rich.console import Console, RenderableType
@@ -24,6 +24,11 @@ def page(plan: Plan, *, width: int = 80, colour: bool = False) -> str:
 
     Without ``colour`` the text holds no escape sequences.
     """
+    return printed(lambda out: _write(out, plan), width=width, colour=colour)
+
+
+def printed(write: Callable[[Console], None], *, width: int, colour: bool) -> str:
+    """What ``write`` prints, as text without spaces and empty lines at its ends."""
     out = Console(
         file=StringIO(),
         width=width,
@@ -34,7 +39,7 @@ def page(plan: Plan, *, width: int = 80, colour: bool = False) -> str:
         _environ={},
     )
     with out.capture() as caught:
-        _write(out, plan)
+        write(out)
     lines = (line.rstrip() for line in caught.get().splitlines())
     return "\n".join(lines).strip("\n") + "\n"
 

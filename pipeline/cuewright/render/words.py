@@ -21,6 +21,7 @@ from cuewright_models.plan import (
     Intervals,
     Load,
     Sets,
+    Source,
     Structure,
 )
 
@@ -68,6 +69,13 @@ def clock(seconds: float) -> str:
     if minutes < 60:
         return f"{minutes}:{rest:02d}"
     return f"{minutes // 60}:{minutes % 60:02d}:{rest:02d}"
+
+
+def source(given: Source) -> str:
+    """Where a plan was read from: ``talk.vtt (captions), 6:43 long``."""
+    length = given.duration_s
+    long = "length not known" if length is None else f"{clock(length)} long"
+    return f"{clean(given.name)} ({given.kind}), {long}"
 
 
 def time(seconds: float) -> str:

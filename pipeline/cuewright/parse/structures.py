@@ -156,7 +156,7 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
         case "every" if last.letter == "U" and len(spans) <= _SHORT:
             ahead = [token.norm for token in tokens[last.end : last.end + 4]]
             begins = "for" in ahead or (bool(ahead) and ahead[0] in _BEGINS)
-            return begins or before in ("it's", "is", "so", "")
+            return begins or before in ("it's", "is")
         case "ladder":
             named = before in _NAMED and not tokens[first.start - 1].after
             return not named and first.amount is not None and _is_ladder(first.amount.values)

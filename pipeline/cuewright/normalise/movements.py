@@ -66,6 +66,8 @@ def _meant(mention: Mention, tokens: Sequence[Token], spoken: frozenset[str]) ->
     before = tokens[start - 1].norm if start and not tokens[start - 1].after else ""
     if start > 1 and before == "of" and _measures(tokens[start - 2]):
         return True
+    if start > 1 and f"{tokens[start - 2].norm} {before}" in row.not_after:
+        return False
     if before in row.not_after or _leads_on(row, tokens, end):
         return False
     return not row.needs_amount or any(map(_measures, _around(mention, tokens)))

@@ -25,7 +25,7 @@ from cuewright.parse.placing import place
 from cuewright.parse.repeats import comes_back, echoes, passed_over
 from cuewright.parse.rests import rest
 from cuewright.parse.rounds import is_listed, moves_on, rounds
-from cuewright.parse.sets import front, sets
+from cuewright.parse.sets import front, one_set, sets
 from cuewright.parse.slots import slot, slot_names
 from cuewright.parse.statements import Statement, announced, runs, statements
 from cuewright.parse.structures import Mark
@@ -85,6 +85,8 @@ def _happens(board: Board, event: Event, said: Statement) -> None:
             rounds(board, event, said.efforts)
         case Mark(kind="sets" | "by"):
             sets(board, event, said.efforts)
+        case Mark(kind="one-set"):
+            one_set(board, event)
         case Mark(kind="rest"):
             rest(board, event)
         case Mark(kind="share"):

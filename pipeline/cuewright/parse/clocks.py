@@ -37,8 +37,15 @@ def set_clock(board: Board, said: Statement) -> None:
         elif mark.kind == "cap" and mark.amounts and board.draft.clock in (None, "for-time"):
             board.draft.clock = "for-time"
             board.draft.cap_s = cap_s(mark.amounts[0])
+    if "cap" in calls and board.draft.clock == "for-time" and board.draft.cap_s is None:
+        board.draft.cap_s = _first_time(said.row)
     if "sets" in calls:
         board.draft.sets = True
+
+
+def _first_time(row: Row) -> float | None:
+    """The seconds of the first time in a row."""
+    return next((s.amount.high for s in row.spans if s.letter == "t" and s.amount), None)
 
 
 def cap_s(amount: Amount) -> float | None:

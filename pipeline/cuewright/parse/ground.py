@@ -1,13 +1,20 @@
 """Ground covered on foot: the way out, the way back, and the same way again."""
 
+from collections import Counter
+
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.board import Board
 from cuewright.parse.drafts import Draft, Work
+from cuewright.parse.efforts import Bound
 from cuewright.parse.spans import Row
+from cuewright.parse.structures import Mark
 from cuewright.parse.words import words
 from cuewright_models.tokens import Amount
 
 ON_FOOT = words("ground", "easy")
+_FAR = words("ground", "far")
+_FEWEST = 2
+"""Times that a movement is spoken of before it goes without saying."""
 _RUN_UP = 8
 """Tokens before an effort in which "out and back" may be said."""
 
@@ -47,6 +54,20 @@ def half_way(board: Board, work: Work) -> Work | None:
             if metres is not None and (metres.low or 0) * 2 == work.amount.low:
                 return other
     return None
+
+
+def covered(board: Board, mark: Mark) -> Bound | None:
+    """What metres are covered by where the coach need not say: "six by 400 metres".
+
+    The one movement over a distance that the talk speaks of most.
+    """
+    if mark.amounts[-1].unit != "m":
+        return None
+    told = Counter(m.name for m in board.reading.movements if m.name in _FAR)
+    most = told.most_common(1)
+    if not most or most[0][1] < _FEWEST:
+        return None
+    return Bound(most[0][0], mark.start, mark.end, None, mark.start, mark.end)
 
 
 def out_and_back(row: Row) -> bool:

@@ -22,8 +22,11 @@ _BOUNDS = words("orphans", "bounds")
 
 def adopt(board: Board, said: Statement) -> None:
     """Find the effort that a lone amount is for; a shared amount takes no more."""
-    amount = _lone(board, said)
     works = board.draft.efforts
+    if works and not said.efforts and "x" in said.row.letters:
+        _as_long_as_possible(works[-1])
+        return
+    amount = _lone(board, said)
     if amount is None or board.draft.share or amount.low in board.draft.rungs:
         return
     if works and _complete(works[-1], amount, said.row):
@@ -34,6 +37,13 @@ def adopt(board: Board, said: Statement) -> None:
             start, end = said.row.start, amount.end
             here = replace(way.bound, start=start, end=amount.start, first=start, last=end)
             board.draft.line.items.append(Work(here, amount))
+
+
+def _as_long_as_possible(work: Work) -> None:
+    """ "One plank. And you hold it as long as you can"."""
+    single = work.amount is not None and work.amount.unit is None and work.amount.low == 1
+    if work.bound is not None and (work.bare or single):
+        work.bound, work.amount = replace(work.bound, max=True), None
 
 
 def _complete(work: Work, amount: Amount, row: Row) -> bool:

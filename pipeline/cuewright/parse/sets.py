@@ -6,6 +6,7 @@ from dataclasses import replace
 from cuewright.parse.board import Board
 from cuewright.parse.drafts import Draft, Group, Work
 from cuewright.parse.efforts import Bound
+from cuewright.parse.ground import covered
 from cuewright.parse.orphans import sides
 from cuewright.parse.structures import Mark
 from cuewright_models.base import Range
@@ -21,7 +22,9 @@ def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     if bound and ((draft.clock and draft.filled) or draft.rungs):
         draft = board.start(Draft(draft.section, "accessory"))
     elif not bound and draft.clock is not None and _bare_last(draft) and draft.filled:
-        draft = board.start(Draft(draft.section, "accessory", top=Group(items=[draft.top.items.pop()])))
+        draft = board.start(
+            Draft(draft.section, "accessory", top=Group(items=[draft.top.items.pop()]))
+        )
     draft.sets = True
     times = _times(mark.amounts[0])
     around = _around(mark, bound)
@@ -40,8 +43,23 @@ def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     elif not draft.line.items or any(b.first >= mark.end for b in bound):
         if not _waiting(draft, times):
             draft.add(Group("repeat", times))
+        if mark.kind == "by" and (way := covered(board, mark)) is not None and draft.open:
+            draft.open.items.append(Work(way, each_set(mark)))
+            draft.open = None
     elif draft.open is None and isinstance(draft.top.items[-1], Work):
         draft.add(Group("repeat", times, items=[draft.top.items.pop()]))
+
+
+def one_set(board: Board, mark: Mark) -> None:
+    """ "A set of ten, then a set of eight": the last movement again, with another amount."""
+    draft, amount = board.draft, mark.amounts[0]
+    last = draft.line.items[-1] if draft.line.items else None
+    if not isinstance(last, Work) or last.bound is None or draft.rungs:
+        return
+    if last.bare:
+        last.amount, draft.sets = amount, True
+    elif draft.sets and draft.open is None and last.amount and last.amount.low != amount.low:
+        draft.line.items.append(Work(replace(last.bound, first=mark.start, last=mark.end), amount))
 
 
 def front(mark: Mark, bound: Sequence[Bound]) -> int:

@@ -68,9 +68,10 @@ def _uncounted(reading: Reading, amount: Amount) -> bool:
     """Whether a number is of things that nobody does: "two feet", "six of you"."""
     after = norm_at(reading.tokens, amount.end)
     people = after == "of" and norm_at(reading.tokens, amount.end + 1) in ("you", "us")
-    return (after in _NOUNS or people) and not (
-        movement_at(reading, amount.end) or movement_at(reading, amount.end + 1)
-    )
+    if after not in _NOUNS and not people:
+        return False
+    beyond = movement_at(reading, amount.end + 1) and not reading.tokens[amount.end].after
+    return not (movement_at(reading, amount.end) or beyond)
 
 
 def _best_lift(reading: Reading, amount: Amount) -> bool:

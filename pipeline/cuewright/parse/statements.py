@@ -17,6 +17,8 @@ from cuewright_models.tokens import Mention
 _SILENT: frozenset[Section] = frozenset(("open", "close", "pacing"))
 _KIND = "kind "
 _FIRST = "first "
+_AHEAD = 2
+"""Clauses in which the work of a clock follows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +34,7 @@ class Statement:
     calls: tuple[Mention, ...]
     """Phrases that say how a block is run, or that close a part of it."""
     later: bool
-    """True where the clause after it names a movement."""
+    """True where one of the next clauses names a movement."""
 
     @property
     def start(self) -> int:
@@ -68,7 +70,8 @@ def statements(
 ) -> Iterator[Statement]:
     """The clauses of a run as statements; the run's structures are read over it as a whole."""
     said = marks(board.row(run[0].start, run[-1].end), board.reading.tokens)
-    for clause, following in zip(run, (*run[1:], run[-1]), strict=True):
+    for place, clause in enumerate(run):
+        following = run[min(place + _AHEAD, len(run) - 1)]
         spans = board.row(clause.start, clause.end)
         here = tuple(
             mark

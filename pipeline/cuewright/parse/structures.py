@@ -18,6 +18,7 @@ stand in between; ``_PATTERNS`` says how many.
     by         b                      "five by five"
                n S f (n|t|d|c)        "five sets of five", where no movement follows
     sets       n S                    "five sets"
+    one-set    S f n                  "a set of ten, then a set of eight"
     rounds     n R                    "three easy rounds"
     turns      n T | 2                "four times through", "twice"
     those      n f e                  "four of those", after a list
@@ -36,7 +37,7 @@ from cuewright.parse.words import words
 from cuewright_models.tokens import Amount, Token
 
 Kind = Literal[
-    "intervals", "no-cap", "cap", "every", "emom", "amrap", "rest", "by", "sets", "rounds",
+    "intervals", "no-cap", "cap", "every", "emom", "amrap", "rest", "by", "sets", "one-set", "rounds",
     "turns", "those", "ladder", "share", "slot",
 ]  # fmt: skip
 
@@ -83,6 +84,7 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("by", re.compile(r"(b)")),
     ("by", re.compile(r"(n)[.eo]?Sf[.e]{0,2}([ntdc])(?![.efP]{0,2}M)")),
     ("sets", re.compile(r"(n)[.eo]?S")),
+    ("one-set", re.compile(r"Sf(n)")),
     ("rounds", re.compile(r"(n)[.e]{0,2}R")),
     ("turns", re.compile(r"(n)[.e]?T")),
     ("those", re.compile(r"(n)fe")),
@@ -108,6 +110,7 @@ _RATES = words("structures", "rates")
 _THOSE = words("efforts", "those")
 _WANTED = words("structures", "wanted")
 _BEGINS = words("structures", "begins")
+_ONE = words("structures", "one")
 _MEANS = words("structures", "means")
 
 
@@ -147,6 +150,8 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
         case "turns" if last.letter == "2":
             whole = before in _LISTED or _through(last, tokens)
             return last.word != "once" and whole
+        case "one-set":
+            return before in _ONE
         case "those":
             return last.word in _THOSE and before in _WANTED
         case "turns":

@@ -19,6 +19,7 @@ _SIDE = 4
 _AGAIN = words("works", "again")
 _HANDS = words("works", "hands")
 _SUMS = words("works", "sums")
+_KNOWN = words("works", "known")
 
 
 def effort(board: Board, bound: Bound, marks: Sequence[Mark]) -> None:
@@ -125,4 +126,11 @@ def _comes_round(board: Board, work: Work, bound: Bound) -> bool:
     return any(w.movement == work.movement and not w.bare for w in draft.efforts)
 
 
-_STANDS = (_comes_round, _is_station, _is_double, _is_rung, _is_sum, _strays)
+def _is_known(board: Board, work: Work, bound: Bound) -> bool:
+    """ "The 150 skips": said as known, and the block has them."""
+    if work.amount is None or board.norm(bound.first - 1) not in _KNOWN:
+        return False
+    return any(same(work, other) for other in board.draft.efforts)
+
+
+_STANDS = (_comes_round, _is_known, _is_station, _is_double, _is_rung, _is_sum, _strays)

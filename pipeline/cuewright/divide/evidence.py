@@ -56,7 +56,8 @@ def table() -> dict[str, Evidence]:
 def phrases(reading: Reading) -> list[Mention]:
     """The phrases of the table in the talk, less headings that are only spoken of."""
     ends = {amount.end for amount in reading.amounts}
-    counted = {mention.start for mention in reading.movements if mention.start in ends}
+    starts = {amount.start for amount in reading.amounts}
+    counted = {m.start for m in reading.movements if m.start in ends or m.end in starts}
     counted |= {at for m in reading.movements for at in range(m.start + 1, m.end)}
     return [
         mention
@@ -129,7 +130,7 @@ def _weigh(counts: Counter[str], conditional: bool) -> None:
         counts[label] = min(count, _MOST)
     if counts["header-warm-up"] and counts["header-cool-down"]:
         counts["agenda"] = _MOST
-    if counts["prescribes"] == _MOST and counts["structures"] and not counts["clocked"]:
+    if counts["counted"] == _MOST and not (counts["clocked"] or counts["sum"]):
         counts["whole"] = 1
     if counts["clock"]:  # times that run a clock are not wished for
         del counts["timed"], counts["within"]

@@ -89,6 +89,8 @@ def _of_movement(
         return
     yield "prescribes"
     timed = all(amount.unit == "s" for amount in (*before, *after))
+    if not timed:
+        yield "counted"
     if timed and "s" not in catalogue()[mention.name].counted_in:
         yield "clocked"
     if mention.name.endswith(_features().stretches):

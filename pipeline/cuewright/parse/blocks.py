@@ -92,7 +92,7 @@ def _happens(board: Board, event: Event, said: Statement) -> None:
         case Mark(kind="share"):
             share(board.draft, event)
         case Mark(kind="ladder"):
-            ladder(board, event)
+            ladder(board, event, said.efforts)
         case Mark(kind="slot"):
             slot(board.draft)
         case Mention(name="close"):

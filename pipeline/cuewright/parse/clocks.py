@@ -62,8 +62,14 @@ def _untimed(board: Board, said: Statement, calls: set[str]) -> None:
     if many or any(mark.kind == "amrap" for mark in said.marks):
         _start(board, "amrap", said, said.row.start)
         board.draft.duration_s = board.draft.duration_s or (times[0].high if times else None)
-    elif "for-time" in calls and board.draft.section == "work":
+    elif _against_the_clock(board, said) and board.draft.section == "work":
         _start(board, "for-time", said, said.row.start)
+
+
+def _against_the_clock(board: Board, said: Statement) -> bool:
+    """Whether the work is for time; "as fast as you can walk" is no clock."""
+    ends = [call.end for call in said.calls if call.name == "for-time"]
+    return any(board.norm(end - 1) != "can" or not board.named(end, end + 1) for end in ends)
 
 
 def _length_before(board: Board, said: Statement) -> list[Amount]:

@@ -7,7 +7,7 @@ from cuewright.parse.pairing import paired
 from cuewright.parse.spans import Row, Span
 from cuewright.parse.structures import Mark
 from cuewright.parse.words import words
-from cuewright_models.tokens import Amount, Token
+from cuewright_models.tokens import Amount, Token, norm_at
 
 _FAR = 5
 """Spans between a movement and the one offered instead, at most."""
@@ -20,6 +20,7 @@ _EACH = words("sides", "each")
 _BETWEEN = words("sides", "between")
 _PARTS = words("sides", "parts")
 _WHOLE = words("sides", "whole")
+_HANDS = words("sides", "hands")
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +131,7 @@ def _side(
     """Where "each side" ends, if it is said before ``limit``."""
     counted = range(bound.amount.start, bound.amount.end) if bound.amount else ()
     for at in range(bound.first, limit):
-        if tokens[at].norm in _EACH and at not in counted:
+        if tokens[at].norm in _EACH and at not in counted and not _held(tokens, at):
             half = numbers.get(at)
             if half is not None and bound.amount is not None and half.low != bound.amount.low:
                 return None  # "twenty step ups, ten each leg"
@@ -143,6 +144,11 @@ def _side(
         if at >= bound.last and tokens[at - 1].after in (".", "?", "!"):
             return None
     return None
+
+
+def _held(tokens: Sequence[Token], at: int) -> bool:
+    """ "A bell in each hand"."""
+    return tokens[at - 1].norm == "in" and norm_at(tokens, at + 1) in _HANDS
 
 
 def _is_whole(tokens: Sequence[Token], at: int) -> bool:

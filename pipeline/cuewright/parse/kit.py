@@ -4,9 +4,9 @@ from collections import Counter
 from collections.abc import Sequence
 from functools import cache
 
-from cuewright.movements.catalogue import catalogue
 from pydantic import Field
 
+from cuewright.movements.catalogue import catalogue
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
 

@@ -1,7 +1,10 @@
 """Ladders and shared amounts: what is given once for several efforts."""
 
+from collections.abc import Sequence
+
 from cuewright.parse.board import NEAR, Board
 from cuewright.parse.drafts import Draft, Group, Work
+from cuewright.parse.efforts import Bound
 from cuewright.parse.structures import Mark
 
 _ECHOED = 0.7
@@ -26,12 +29,13 @@ def share(draft: Draft, mark: Mark) -> None:
         draft.share = amount
 
 
-def ladder(board: Board, mark: Mark) -> None:
+def ladder(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     """The rungs that the bare efforts climb; a second list goes on from the first."""
     rungs = tuple(int(value) for value in mark.amounts[0].values)
     if mark.amounts[0].unit is not None or _summed(board.draft, rungs):
         return
-    draft = _climber(board, mark.start)
+    ahead = any(b.amount is None and not b.max and b.first >= mark.end for b in bound)
+    draft = _climber(board, mark.start, ahead=ahead)
     draft.climbed.append(mark.start)
     if draft.share is not None and draft.share.unit is None:
         draft.rungs, draft.share = (int(draft.share.low or 0),), None
@@ -54,15 +58,20 @@ def _summed(draft: Draft, rungs: tuple[int, ...]) -> bool:
     return sum(float(rung) in said for rung in rungs) >= _ECHOED * len(rungs)
 
 
-def _climber(board: Board, at: int) -> Draft:
-    """The draft of a ladder: a new one where a block with a clock has its work already."""
+def _climber(board: Board, at: int, *, ahead: bool) -> Draft:
+    """The draft of a ladder: a new one where a block has its work already.
+
+    ``ahead`` is whether movements without amounts follow.
+    """
     draft = board.draft
     items = draft.line.items
     kept = len(items)
     while kept and _waits(items[kept - 1], at):
         kept -= 1
     full = draft.clock in ("every", "amrap", "intervals") or (kept > 1 and draft.clock is None)
-    if not (full and draft.given and kept < len(items)):
+    if not (full and draft.given):
+        return draft
+    if kept == len(items) and (draft.sets or draft.rungs or not ahead):
         return draft
     loose = items[kept:]
     del items[kept:]

@@ -91,6 +91,9 @@ def _fits(amount: Amount, work: Work) -> bool:
 def sides(row: Row) -> bool:
     """Whether the row says "each side"."""
     said = {span.word for span in row.spans}
+    words_said = [span.word for span in row.spans]
+    if ("in", "each", "hand") in zip(words_said, words_said[1:], words_said[2:], strict=False):
+        return False
     return (
         _EACH_SIDE.search(row.letters) is not None
         or {"right", "left"} <= said

@@ -38,7 +38,7 @@ def rounds(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     elif not draft.line.items or _ahead(board, mark, bound):
         draft.add(Group("repeat", times))
     elif draft.open is None and isinstance(draft.top.items[-1], Work):
-        _wrap(draft, times, _things(board, mark))
+        wrap(draft, times, _things(board, mark))
 
 
 def moves_on(board: Board, said: Statement) -> bool:
@@ -109,7 +109,7 @@ def _things(board: Board, mark: Mark) -> int:
     return 0
 
 
-def _wrap(draft: Draft, times: Range, things: int) -> None:
+def wrap(draft: Draft, times: Range, things: int = 0) -> None:
     """Repeat what stands loose at the end: so many ``things``, or all (0)."""
     loose: list[Work | Group] = []
     while draft.top.items and isinstance(draft.top.items[-1], Work):

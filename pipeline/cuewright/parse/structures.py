@@ -37,8 +37,8 @@ from cuewright.parse.words import words
 from cuewright_models.tokens import Amount, Token
 
 Kind = Literal[
-    "intervals", "no-cap", "cap", "every", "emom", "amrap", "rest", "by", "sets", "one-set", "rounds",
-    "turns", "those", "ladder", "share", "slot",
+    "intervals", "no-cap", "cap", "every", "emom", "amrap", "rest", "by", "sets", "one-set",
+    "rounds", "turns", "those", "ladder", "share", "slot",
 ]  # fmt: skip
 
 
@@ -144,7 +144,8 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
     before = tokens[first.start - 1].norm if first.start else ""
     match kind:
         case "rounds" | "sets":
-            if kind == "rounds" and _describes(first, last, tokens):
+            around = last.word == "round" and len(spans) > 2  # "six spots round the hall"
+            if kind == "rounds" and (around or _describes(first, last, tokens)):
                 return False
             return before not in _NUMBERED and not _stopped(spans, tokens, ".?!,;:")
         case "turns" if last.letter == "2":

@@ -128,6 +128,8 @@ def _weigh(counts: Counter[str], conditional: bool) -> None:
         counts["if"] = 1
     for label, count in counts.items():
         counts[label] = min(count, _MOST)
+    if counts["header-warm-up"] or counts["header-cool-down"]:  # "okay, the warm up"
+        del counts["onward"]
     if counts["header-warm-up"] and counts["header-cool-down"]:
         counts["agenda"] = _MOST
     if counts["counted"] == _MOST and not (counts["clocked"] or counts["sum"]):

@@ -19,6 +19,8 @@ _PRIOR: dict[Section, dict[Role, float]] = {
     "close": {"talk": 1.5, "prescription": -3.0},
 }
 """What a clause is for where nothing in it speaks."""
+_HEADS = ("header-work", "header-warm-up", "header-cool-down", "onward-work")
+"""Labels of clauses that begin a part of the talk, whatever was said before."""
 _RUNS_ON: frozenset[Role] = frozenset(("claim", "example", "restatement"))
 
 
@@ -34,7 +36,8 @@ def roles(
     for counts, section, link in zip(found, sections, linked, strict=True):
         role = _role(counts, section)
         runs_on = link and bool(out) and out[-1] in _RUNS_ON
-        if runs_on and role == "prescription" and not counts["structures"]:
+        fresh = counts["structures"] or any(counts[head] for head in _HEADS)
+        if runs_on and role == "prescription" and not fresh:
             role = out[-1]
         out.append(role)
     return out

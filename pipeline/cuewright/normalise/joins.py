@@ -35,6 +35,10 @@ _WHOM_FAR = 12
 _WHOM_NEAR = 7
 _UNIT_NEAR = 5
 _EVERY_NEAR = 6
+_MOST_REPEATS = 30  # common practice, no source
+_LENGTHS = frozenset(
+    (50, 60, 80, 100, 150, 200, 250, 300, 400, 500, 600, 750, 800, 1000, 1200, 1500)
+)
 _MOST_APART = 3  # "five or fifteen" are two numbers, "ten or twelve" a range; common practice
 
 
@@ -92,6 +96,8 @@ def _work_and_rest(line: Line, parts: Sequence[Quantity]) -> Sequence[Quantity]:
 
 def _by(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int] | None:
     """ "4 by 8", "6 x 500 m", "4 by 8 to 10"."""
+    if (several := _several(line, parts, at)) is not None:
+        return several, 2
     last = at
     while last + 1 < len(parts) and _multiplies(line, parts[last], parts[last + 1]):
         last += 1
@@ -103,6 +109,20 @@ def _by(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int] | 
     values = tuple(_tidy(value) for value in (*counts, *ends) if value is not None)
     whole = Amount(parts[at].start, tail.end, tail.low, tail.high, tail.unit, "by", values)
     return whole, last - at + used
+
+
+def _several(line: Line, parts: Sequence[Quantity], at: int) -> Amount | None:
+    """ "Six 400s", "eight fifties": how often, and metres."""
+    if at + 1 >= len(parts):
+        return None
+    count, far = parts[at : at + 2]
+    plural = line.norms[far.end - 1] == "s" and far.end - far.start > 1
+    if not plural or (count.unit, far.unit) != (None, None) or count.end != far.start:
+        return None
+    if count.value > _MOST_REPEATS or far.value not in _LENGTHS or count.form == "ordinal":
+        return None
+    values = (_tidy(count.value), _tidy(far.value))
+    return Amount(count.start, far.end, values[1], values[1], "m", "by", values)
 
 
 def _multiplies(line: Line, left: Quantity, right: Quantity) -> bool:

@@ -78,7 +78,7 @@ def _leads_on(row: Everyday, tokens: Sequence[Token], end: int) -> bool:
     if end >= len(tokens) or tokens[end - 1].after in _STOPS:
         return False
     after = tokens[end].norm
-    if after in row.unless_measured and any(map(_measures, tokens[end + 1 : end + _NEAR])):
+    if after in row.unless_measured and any(map(_measures, tokens[end + 1 : end + 1 + _NEAR])):
         return False
     return after in row.not_before
 

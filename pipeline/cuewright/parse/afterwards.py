@@ -23,6 +23,8 @@ def settled(board: Board) -> list[Draft]:
     for draft in drafts:
         if draft.clock == "every" and draft.every_s and not (draft.times or draft.duration_s):
             draft.duration_s = _late_length(board, draft, draft.every_s)
+        if draft.clock == "intervals" and draft.times is None:
+            draft.times = _late_turns(board, draft)
     _cap_late(board, drafts)
     _open_with_warm_up(board, drafts)
     return wound_down(drafts)
@@ -37,6 +39,19 @@ def _late_length(board: Board, draft: Draft, every_s: float) -> float | None:
         told = first <= amount.start < last and amount.start not in board.without
         if told and goes_into(every_s, amount, at_least=_FEWEST):
             return amount.low
+    return None
+
+
+def _late_turns(board: Board, draft: Draft) -> int | None:
+    """How often intervals are gone through, where that is only told in summing up."""
+    if not draft.places:
+        return None
+    first, last = draft.places[0][0], draft.places[-1][1] + NEAR
+    for clause in board.clauses:
+        if first <= clause.start < last and clause.role in ("restatement", "claim"):
+            for mark in marks(board.row(clause.start, clause.end), board.reading.tokens):
+                if mark.kind in ("rounds", "turns"):
+                    return int(mark.amounts[0].low or 0) or None
     return None
 
 

@@ -25,7 +25,7 @@ def set_clock(board: Board, said: Statement) -> None:
     """Set the clock of the block, and its length, cap or interval as far as they are told."""
     calls = {call.name for call in said.calls}
     _untimed(board, said, calls)
-    for mark in _timed(said):
+    for mark in _timed(board, said):
         if mark.kind in ("every", "emom"):
             _start(board, "every", said, mark.start)
             _every(board, mark, said.row)
@@ -59,7 +59,8 @@ def _untimed(board: Board, said: Statement, calls: set[str]) -> None:
     if not times and "as-many" in calls:
         times = _length_before(board, said)
     many = "as-many" in calls and bool(times)
-    if many or any(mark.kind == "amrap" for mark in said.marks):
+    named = [mark for mark in said.marks if mark.kind == "amrap" and not _known(board, mark)]
+    if many or named:
         _start(board, "amrap", said, said.row.start)
         board.draft.duration_s = board.draft.duration_s or (times[0].high if times else None)
     elif _against_the_clock(board, said) and board.draft.section == "work":
@@ -80,10 +81,18 @@ def _length_before(board: Board, said: Statement) -> list[Amount]:
     return [a for a in near if a.unit == "s" and (a.low or 0) >= _SHORTEST_S][-1:]
 
 
-def _timed(said: Statement) -> list[Mark]:
+def _known(board: Board, mark: Mark) -> bool:
+    """Whether a clock is only spoken of: "in the AMRAP"."""
+    if mark.kind not in ("amrap", "emom") or board.norm(mark.start - 1) != "the":
+        return False
+    clock = "amrap" if mark.kind == "amrap" else "every"
+    return any(draft.clock == clock for draft in board.drafts)
+
+
+def _timed(board: Board, said: Statement) -> list[Mark]:
     """The marks of a statement, and the phrases that say "every minute" in other words."""
     if any(mark.kind in ("every", "emom") for mark in said.marks):
-        return list(said.marks)
+        return [mark for mark in said.marks if not _known(board, mark)]
     calls = (call for call in said.calls if call.name == "emom")
     return [*said.marks, *(Mark("emom", call.start, call.end) for call in calls)]
 

@@ -49,13 +49,22 @@ def _named(board: Board, said: Statement) -> list[str]:
         for kind in said.kinds
         if (kind.name != "any" or _early(said, kind.start) or board.norm(kind.start) in _PIECES)
         and (kind.name != "soft" or not _names(board, said.clause))
+        and (kind.name != "skill" or _is_work(said.clause))
     ]
+
+
+def _is_work(clause: Clause) -> bool:
+    """Whether drills are a piece of work of their own, not part of a warm-up."""
+    return clause.section != "warm-up" or clause.has("header-work")
 
 
 def _section(board: Board, said: Statement, named: Sequence[str]) -> Section:
     """Warm-up, work or cool-down; a block named at the start of a clause settles it."""
     section = said.clause.section
-    early = any(_early(said, kind.start - _EARLY) for kind in said.kinds)
+    early = any(
+        _early(said, kind.start - _EARLY) and (kind.name != "skill" or _is_work(said.clause))
+        for kind in said.kinds
+    )
     if early and section in ("warm-up", "work"):
         board.overruled = None if _WORK.isdisjoint(named) else section
     if board.overruled == section or _comes_last(board, said):

@@ -13,6 +13,8 @@ from cuewright.parse.words import words
 from cuewright_models.base import Range
 from cuewright_models.tokens import Amount
 
+_CLOSE = 3
+"""Tokens between a distance and the laps that it is, at most."""
 _ROUNDS = words("rounds", "rounds")
 _WHEN = words("rounds", "when")
 _DONE = words("rounds", "done")
@@ -20,6 +22,7 @@ _DONE_EARLY = words("rounds", "done_early")
 _LISTING = words("rounds", "listing")
 _THINGS = words("rounds", "things")
 _LAPS = words("rounds", "laps")
+_ARTICLES = words("rounds", "articles")
 
 
 def rounds(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
@@ -56,13 +59,21 @@ def moves_on(board: Board, said: Statement) -> bool:
 
 def is_listed(board: Board, bound: Sequence[Bound]) -> bool:
     """Whether an "and" before its last effort closes a list."""
-    return len(bound) > 1 and board.norm(bound[-1].first - 1) == "and"
+    if len(bound) < 2:
+        return False
+    at = bound[-1].first - 1
+    while board.norm(at) in _ARTICLES:
+        at -= 1
+    return board.norm(at) == "and"
 
 
 def _only_a_way(board: Board, mark: Mark, bound: Sequence[Bound]) -> bool:
     """ "That's two laps, so 800 metres": laps that only say how far it is."""
-    if bound or _LAPS.isdisjoint(board.norms(mark.start, mark.end)):
+    if _LAPS.isdisjoint(board.norms(mark.start, mark.end)):
         return False
+    if bound:  # "jog 800 metres, two laps"
+        far = [b.amount for b in bound if b.amount and b.amount.unit == "m"]
+        return any(0 <= mark.start - amount.end < _CLOSE for amount in far)
     near = board.reading.amounts
     first, last = mark.start - NEAR // 2, mark.end + NEAR // 2
     return any(a.unit == "m" and first <= a.start < last for a in near)

@@ -22,7 +22,8 @@ _SIDE = 4
 def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     """Open sets around the movement of the statement, or close them over the one before."""
     draft = board.draft
-    if bound and ((draft.clock and draft.filled) or draft.rungs):
+    unnamed = mark.kind == "by" and not bound and covered(board, mark) is not None
+    if (bound or unnamed) and ((draft.clock and draft.filled) or draft.rungs):
         draft = board.start(Draft(draft.section, "accessory"))
     elif not bound and draft.clock is not None and _bare_last(draft) and draft.filled:
         draft = board.start(

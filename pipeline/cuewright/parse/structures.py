@@ -111,6 +111,7 @@ _THOSE = words("efforts", "those")
 _WANTED = words("structures", "wanted")
 _BEGINS = words("structures", "begins")
 _ONE = words("structures", "one")
+_FIRST = words("spans", "ordinals")
 _MEANS = words("structures", "means")
 
 
@@ -163,6 +164,9 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
             ahead = [token.norm for token in tokens[last.end : last.end + 4]]
             begins = "for" in ahead or (bool(ahead) and ahead[0] in _BEGINS)
             return begins or before in ("it's", "is")
+        case "slot":
+            counted = first.word in _FIRST or before in _FIRST  # "first minute, ten squats"
+            return not counted and not _stopped(spans, tokens, ".?!,;:")
         case "ladder":
             named = before in _NAMED and not tokens[first.start - 1].after
             return not named and first.amount is not None and _is_ladder(first.amount.values)

@@ -8,7 +8,7 @@ from cuewright.normalise.mishearings import NUMBERS
 from cuewright.phrases import Phrases
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
-from cuewright_models.tokens import CalendarDate, Mention, Token
+from cuewright_models.tokens import CalendarDate, Mention, Token, norm_at
 
 _NEAR = 3
 """Tokens around an everyday word within which its amount stands."""
@@ -61,9 +61,10 @@ def _meant(mention: Mention, tokens: Sequence[Token], spoken: frozenset[str]) ->
         return False
     if not row.spelt and start and _measures(tokens[start - 1]):
         return True
-    before = tokens[start - 1].norm if start else ""
-    after = tokens[end].norm if end < len(tokens) else ""
-    if before in row.not_after or after in row.not_before:
+    before, after = norm_at(tokens, start - 1), norm_at(tokens, end)
+    if {before, f"{norm_at(tokens, start - 2)} {before}"} & set(row.not_after):
+        return False
+    if {after, f"{after} {norm_at(tokens, end + 1)}"} & set(row.not_before):
         return False
     return not row.needs_amount or any(map(_measures, _around(mention, tokens)))
 

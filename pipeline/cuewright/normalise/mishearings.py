@@ -104,7 +104,15 @@ def _fits(row: Mishearing, tokens: Sequence[Token], at: int, length: int) -> boo
         return True
     if at and tokens[at - 1].after not in (".", "?", "!") and _among(tokens[at - 1], row.after):
         return True
-    return at + length < len(tokens) and _among(tokens[at + length], row.before)
+    return _followed(row, tokens[at + length : at + length + 2])
+
+
+def _followed(row: Mishearing, after: Sequence[Token]) -> bool:
+    """Whether the next words, two at most, are among those that a row asks for."""
+    if not after or _among(after[0], row.before):
+        return bool(after)
+    counted = f"{after[0].norm} {NUMBER}" in row.before
+    return counted and len(after) > 1 and is_number(after[1].norm)
 
 
 def _among(token: Token, words: tuple[str, ...]) -> bool:
@@ -129,7 +137,9 @@ def _rows() -> Iterable[Mishearing]:
     for movement in catalogue().values():
         for name in movement.misheard:
             for heard, said in _forms(name, movement.name.replace("-", " ")):
-                rows.setdefault(heard, Mishearing(name=heard, meant=said, after=(NUMBER,)))
+                lone = " " not in heard  # "ten hello" is ten halos, yet later ones may greet
+                row = Mishearing(name=heard, meant=said, after=(NUMBER,), spreads=not lone)
+                rows.setdefault(heard, row)
     return rows.values()
 
 

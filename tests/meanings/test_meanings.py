@@ -154,12 +154,12 @@ def found(view: str, talk: str) -> list[str]:
     return VIEWS[view](talk)
 
 
-@pytest.mark.parametrize("line", lines("said"))
+@pytest.mark.parametrize("line", list(lines("said")))
 def test_reads(line: Line) -> None:
     assert found(line.view, line.talk) == line.reads, line.talk
 
 
-@pytest.mark.parametrize("line", lines("never"))
+@pytest.mark.parametrize("line", list(lines("never")))
 def test_never_reads(line: Line) -> None:
     assert not set(line.reads) <= set(found(line.view, line.talk)), line.talk
 

@@ -25,6 +25,10 @@ def meant(text: str) -> str:
         ("for sets of eight", "four sets of eight"),
         ("tracing for sets of rules", "tracing for sets of rules"),
         ("ten hello", "ten halo"),
+        ("then hip flexor forty five seconds", "then hip flexor stretch forty five seconds"),
+        ("hamstring for a minute each side", "hamstring stretch for a minute each side"),
+        ("I pulled my hamstring two weeks ago", "i pulled my hamstring two weeks ago"),
+        ("a calf stretch for 30 seconds", "a calf stretch for 30 seconds"),
     ],
 )
 def test_a_mishearing_is_believed_where_its_context_fits(text: str, expected: str) -> None:

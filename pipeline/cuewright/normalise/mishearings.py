@@ -10,7 +10,7 @@ from cuewright.normalise.spellings import Words, reads, replaced
 from cuewright.phrases import stem
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
-from cuewright_models.tokens import Swap, Token
+from cuewright_models.tokens import Swap, Token, norm_at
 
 NUMBERS = frozenset(SMALL) | {"hundred"}
 """Words for whole numbers that can stand alone."""
@@ -104,15 +104,22 @@ def _fits(row: Mishearing, tokens: Sequence[Token], at: int, length: int) -> boo
         return True
     if at and tokens[at - 1].after not in (".", "?", "!") and _among(tokens[at - 1], row.after):
         return True
-    return _followed(row, tokens[at + length : at + length + 2])
+    return any(_stands(tokens, at + length, phrase.split()) for phrase in row.before)
 
 
-def _followed(row: Mishearing, after: Sequence[Token]) -> bool:
-    """Whether the next words, two at most, are among those that a row asks for."""
-    if not after or _among(after[0], row.before):
-        return bool(after)
-    counted = f"{after[0].norm} {NUMBER}" in row.before
-    return counted and len(after) > 1 and is_number(after[1].norm)
+def _stands(tokens: Sequence[Token], at: int, phrase: Sequence[str]) -> bool:
+    """Whether a phrase starts at a token; a number in it may be of several words."""
+    for word in phrase:
+        if not (norm_at(tokens, at) == word or (word == NUMBER and _counts(tokens, at))):
+            return False
+        at += 1
+        while word == NUMBER and _counts(tokens, at):
+            at += 1
+    return True
+
+
+def _counts(tokens: Sequence[Token], at: int) -> bool:
+    return is_number(norm_at(tokens, at))
 
 
 def _among(token: Token, words: tuple[str, ...]) -> bool:

@@ -22,6 +22,13 @@ def meant(text: str) -> str:
         ("we have lunches", "we have lunches"),
         ("hallow hold", "hollow hold"),
         ("a hallow sound", "a hallow sound"),
+        ("for sets of eight", "four sets of eight"),
+        ("tracing for sets of rules", "tracing for sets of rules"),
+        ("ten hello", "ten halo"),
+        ("then hip flexor forty five seconds", "then hip flexor stretch forty five seconds"),
+        ("hamstring for a minute each side", "hamstring stretch for a minute each side"),
+        ("I pulled my hamstring two weeks ago", "i pulled my hamstring two weeks ago"),
+        ("a calf stretch for 30 seconds", "a calf stretch for 30 seconds"),
     ],
 )
 def test_a_mishearing_is_believed_where_its_context_fits(text: str, expected: str) -> None:
@@ -30,6 +37,10 @@ def test_a_mishearing_is_believed_where_its_context_fits(text: str, expected: st
 
 def test_once_believed_it_is_believed_in_the_whole_talk() -> None:
     assert meant("the squads then ten squads") == "the squats then ten squats"
+
+
+def test_a_lone_everyday_word_is_believed_only_where_it_fits() -> None:
+    assert meant("ten hello and hello everybody") == "ten halo and hello everybody"
 
 
 def test_the_end_of_a_sentence_is_no_context() -> None:

@@ -11,6 +11,8 @@ from cuewright_models.tokens import Amount
 
 _HEDGES = words("hedges")
 _MEASURED_AFTER = words("measured_after", "bound")
+_COUNTED = words("counted", "bound")
+_ADDING = ("plus", "+")
 _OR_EQUAL = phrases("or_equal", "bound")
 _JOINTS = {(), ("and",), ("but",)}
 
@@ -87,6 +89,9 @@ def _opened(line: Line, found: Amount, floor: int) -> Amount:
     end = found.end
     if side is None:
         end, side = _said_after(line, end)
+    if side is None and found.unit is None and line.norms[end] in _COUNTED:
+        # "ten reps at most", not "ten reps plus a run"; the span keeps to the number
+        side = _said_after(line, end + 1)[1] if line.norms[end + 1] not in _ADDING else None
     if side is None:
         return found
     for extra in _OR_EQUAL[::-1]:

@@ -145,9 +145,10 @@ def _day_of_month(line: Line, at: int) -> CalendarDate | None:
     linked = line.norms[end] == "of"
     end += linked
     month = _MONTH.get(line.norms[end])
-    if month is None or (line.norms[end] in _UNSURE and not (linked or day.ordinal)):
-        return None
+    unsure = line.norms[end] in _UNSURE and not (linked or day.ordinal)
     end, year = _year(line, end + 1)
+    if month is None or (unsure and year is None):
+        return None
     return CalendarDate(at, end, year, month, day.value)
 
 

@@ -13,6 +13,7 @@ from itertools import pairwise
 
 from cuewright.normalise.context import words
 from cuewright.normalise.line import Line
+from cuewright.normalise.numbers import SCALE, SMALL
 from cuewright.normalise.quantities import UNITS, Quantity, Unit
 from cuewright_models.tokens import Amount, AmountUnit, Shape
 
@@ -30,6 +31,7 @@ _LEAST_S = 10
 _NO_JOINT = ("", "")
 _HEDGES = words("hedges")
 _GUESSING = words("guessing") | _HEDGES
+_UNSURE = ("maybe", "perhaps", "possibly")
 _WHOM = words("whom")
 _WHOM_FAR = 12
 _WHOM_NEAR = 7
@@ -185,12 +187,22 @@ def _range(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int]
     unit = right.unit or left.unit
     if opening is None or (left.unit and right.unit and left.unit.unit != right.unit.unit):
         return None
+    left = _in_hundreds(line, left, right)
     ends = _tidy(left.in_unit(unit)), _tidy(right.in_unit(unit))
     low, high = min(ends), max(ends)
     if _gap(line, left, right) in _RISING_ONLY and not ends[0] < ends[1]:
         return None
     falling = ends if ends[0] > ends[1] else ()
     return Amount(left.start - opening, right.end, low, high, _name(unit), "range", falling), 2
+
+
+def _in_hundreds(line: Line, left: Quantity, right: Quantity) -> Quantity:
+    """The "two" of "two to four hundred" as 200."""
+    counted, scale = line.norms[right.start : right.start + 2]
+    several = SMALL.get(counted, 0)
+    if left.unit is None and scale in SCALE and left.value < several < 20:
+        return left._replace(value=left.value * SCALE[scale])
+    return left
 
 
 def _opens_range(line: Line, left: Quantity, right: Quantity) -> int | None:
@@ -211,8 +223,10 @@ def _opens_range(line: Line, left: Quantity, right: Quantity) -> int | None:
 
 
 def _touching_range(line: Line, left: Quantity, right: Quantity) -> bool:
-    """ "1000 - 5000", "3km-5km", "takes ten fifteen minutes"."""
+    """ "1000 - 5000", "3km-5km", "takes ten fifteen minutes", "ten, maybe twelve"."""
     at = right.start
+    if left.end + 1 == at and line.norms[left.end] in _UNSURE:
+        return right.value <= _MOST_APART * left.value
     if line.dash[at] or (line.glued[at] and left.end == at):
         return left.unit is None or right.unit is not None
     guess = line.before(left.start) in _GUESSING and right.value <= _MOST_APART * left.value

@@ -9,7 +9,7 @@ from cuewright.normalise.spellings import Words, reads, replaced
 from cuewright.phrases import stem
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
-from cuewright_models.tokens import Swap, Token
+from cuewright_models.tokens import Swap, Token, norm_at
 
 NUMBERS = frozenset(SMALL) | {"hundred"}
 """Words for whole numbers that can stand alone."""
@@ -112,7 +112,22 @@ def _fits(row: Mishearing, tokens: Sequence[Token], at: int, length: int) -> boo
         return True
     if at and tokens[at - 1].after not in (".", "?", "!") and _among(tokens[at - 1], row.after):
         return True
-    return at + length < len(tokens) and _among(tokens[at + length], row.before)
+    return any(_stands(tokens, at + length, phrase.split()) for phrase in row.before)
+
+
+def _stands(tokens: Sequence[Token], at: int, phrase: Sequence[str]) -> bool:
+    """Whether a phrase starts at a token; a number in it may be of several words."""
+    for word in phrase:
+        if not (norm_at(tokens, at) == word or (word == NUMBER and _counts(tokens, at))):
+            return False
+        at += 1
+        while word == NUMBER and _counts(tokens, at):
+            at += 1
+    return True
+
+
+def _counts(tokens: Sequence[Token], at: int) -> bool:
+    return is_number(norm_at(tokens, at))
 
 
 def _among(token: Token, words: tuple[str, ...]) -> bool:
@@ -137,7 +152,9 @@ def _rows() -> Iterable[Mishearing]:
     for movement in catalogue().values():
         for name in movement.misheard:
             for heard, said in _forms(name, movement.name.replace("-", " ")):
-                rows.setdefault(heard, Mishearing(name=heard, meant=said, after=(NUMBER,)))
+                lone = " " not in heard  # "ten hello" is ten halos, yet later ones may greet
+                row = Mishearing(name=heard, meant=said, after=(NUMBER,), spreads=not lone)
+                rows.setdefault(heard, row)
     return rows.values()
 
 

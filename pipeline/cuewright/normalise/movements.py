@@ -8,7 +8,7 @@ from cuewright.normalise.mishearings import NUMBERS
 from cuewright.phrases import Phrases
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
-from cuewright_models.tokens import CalendarDate, Mention, Token
+from cuewright_models.tokens import CalendarDate, Mention, Token, norm_at
 
 _STOPS = frozenset(".?!;")
 _NEAR = 3
@@ -63,12 +63,12 @@ def _meant(mention: Mention, tokens: Sequence[Token], spoken: frozenset[str]) ->
         return False
     if not row.spelt and start and _measures(tokens[start - 1]):
         return True
-    before = tokens[start - 1].norm if start and not tokens[start - 1].after else ""
+    before = norm_at(tokens, start - 1) if start and not tokens[start - 1].after else ""
     if start > 1 and before == "of" and _measures(tokens[start - 2]):
         return True
-    if start > 1 and f"{tokens[start - 2].norm} {before}" in row.not_after:
+    if {before, f"{norm_at(tokens, start - 2)} {before}"} & set(row.not_after):
         return False
-    if before in row.not_after or _leads_on(row, tokens, end):
+    if _leads_on(row, tokens, end):
         return False
     return not row.needs_amount or any(map(_measures, _around(mention, tokens)))
 
@@ -80,7 +80,7 @@ def _leads_on(row: Everyday, tokens: Sequence[Token], end: int) -> bool:
     after = tokens[end].norm
     if after in row.unless_measured and any(map(_measures, tokens[end + 1 : end + 1 + _NEAR])):
         return False
-    return after in row.not_before
+    return bool({after, f"{after} {norm_at(tokens, end + 1)}"} & set(row.not_before))
 
 
 def _around(mention: Mention, tokens: Sequence[Token]) -> Iterator[Token]:

@@ -21,14 +21,12 @@ _PART: dict[str, int] = _TABLE["part"]
 _SIGN: dict[str, float] = _TABLE["sign"]
 _GROUP: dict[str, int] = _TABLE["group"]
 _ONES = {word: value for word, value in SMALL.items() if 1 <= value <= 9}
-_SCALE = {"hundred": 100, "thousand": 1000}
+SCALE = {"hundred": 100, "thousand": 1000}
 _TENS = frozenset(range(20, 100, 10))
 _OH = ("oh", "o")
 _ARTICLE = ("a", "an")
 
-HEADS = frozenset(
-    (*SMALL, *ORDINAL, *_PLURAL, *_PART, *_SIGN, *_GROUP, *_SCALE, *_ARTICLE, "point")
-)
+HEADS = frozenset((*SMALL, *ORDINAL, *_PLURAL, *_PART, *_SIGN, *_GROUP, *SCALE, *_ARTICLE, "point"))
 """Words that a number can start with; digits are the other way."""
 
 
@@ -128,9 +126,14 @@ def _group(line: Line, at: int) -> Figure | None:
 
 
 def _dozens(line: Line, found: Figure) -> Figure:
-    """ "two dozen" from "two"."""
-    if line.norms[found.end] in ("dozen", "dozens") and found.form in ("word", "digits"):
-        return Figure(found.start, found.end + 1, found.value * 12, "group")
+    """ "two dozen" from "two", "a couple of hundred" from "a couple"."""
+    couple = found.form == "group" and found.value == _GROUP["couple"]
+    at = found.end + (couple and line.norms[found.end] == "of")
+    word = line.norms[at]
+    if word in ("dozen", "dozens") and (couple or found.form in ("word", "digits")):
+        return Figure(found.start, at + 1, found.value * 12, "group")
+    if couple and word in SCALE:
+        return Figure(found.start, at + 1, found.value * SCALE[word], "group")
     return found
 
 
@@ -185,7 +188,7 @@ def _below_thousand(line: Line, at: int) -> Figure | None:
     """ "twenty one", "18", "two hundred and fifty", "eighteen hundred", "a hundred"."""
     norms = line.norms
     article = norms[at] in _ARTICLE
-    if norms[at + article] in _SCALE:
+    if norms[at + article] in SCALE:
         base = Figure(at, at + article, 1, "word")
     elif (plain := _below_hundred(line, at)) is not None:
         base = plain
@@ -215,7 +218,7 @@ def _remainder(line: Line, at: int, below: int) -> Figure | None:
     if rest is None or not 0 < rest.value < below or rest.value % 1:
         return None
     after = line.norms[rest.end]
-    if after in _SCALE or (after in _PART and after not in ORDINAL):
+    if after in SCALE or (after in _PART and after not in ORDINAL):
         return None
     if rest.value < 10 and SMALL.get(after, 0) >= 10 and not line.split[rest.end]:
         return None  # "five hundred two fifty"
@@ -240,7 +243,7 @@ def _below_hundred(line: Line, at: int) -> Figure | None:
 
 def _starts_next(line: Line, at: int) -> bool:
     """ "five" belongs to the next number in "seven fifty | five hundred"."""
-    return line.norms[at + 2] in _SCALE and line.before(at) in _ONES and not line.split[at]
+    return line.norms[at + 2] in SCALE and line.before(at) in _ONES and not line.split[at]
 
 
 def _ordinal_after(line: Line, found: Figure) -> Figure | None:

@@ -72,6 +72,7 @@ _PLURAL_BEFORE = words("before", "plural")
 _PLURAL_OF_AFTER = words("of_after", "plural")
 _CLOCK_BEFORE = words("clock_before", "article")
 _CLOCK_AFTER = words("clock_after", "article")
+_ON_THE_CLOCK = ("on", "the", "clock")
 _YEAR_AFTER = words("year_after", "aside")
 _LABEL_LETTERS = words("letters", "label")
 _LABEL_AFTER = words("after", "label")
@@ -152,10 +153,11 @@ def _with_unit(line: Line, each: Figure) -> Quantity:
 
 
 def _is_clock(line: Line, each: Figure) -> bool:
-    """ "one forty five rest"."""
+    """ "one forty five rest", "two thirty on the clock"."""
     if not _is_elided(line, each) or each.value % 100 >= 60:
         return False
-    return line.norms[each.end] in _CLOCK_BEFORE or line.before(each.start) in _CLOCK_AFTER
+    shown = line.has(each.end, _ON_THE_CLOCK)
+    return shown or line.norms[each.end] in _CLOCK_BEFORE or line.before(each.start) in _CLOCK_AFTER
 
 
 def _clock_s(said: float) -> float:

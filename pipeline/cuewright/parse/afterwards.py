@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 
 from cuewright.parse.board import NEAR, Board
-from cuewright.parse.clocks import cap_s, goes_into
+from cuewright.parse.clocks import cap_s, first_time, goes_into
 from cuewright.parse.cooling import wound_down
 from cuewright.parse.drafts import Draft
 from cuewright.parse.likeness import loosens_up
 from cuewright.parse.structures import marks
+from cuewright_models.tokens import starting_in
 
 _OPENING = ("header-warm-up", "start", "before-all")
 """Labels of clauses that open a session."""
@@ -59,7 +60,14 @@ def _cap_late(board: Board, drafts: Sequence[Draft]) -> None:
     """A cap that is only told with the targets belongs to the first work for time."""
     open_ended = [d for d in drafts if d.clock == "for-time" and d.cap_s is None]
     for clause in board.clauses if open_ended else ():
-        if clause.role in ("prescription", "example"):
+        if clause.role == "prescription":
+            continue
+        calls = starting_in(board.phrases, clause.start, clause.end)
+        if clause.role != "target" and any(call.name == "cap" for call in calls):
+            if (seconds := first_time(board.row(clause.start, clause.end))) is not None:
+                open_ended[0].cap_s = seconds
+                return
+        if clause.role == "example":
             continue
         for mark in marks(board.row(clause.start, clause.end), board.reading.tokens):
             if mark.kind == "cap" and mark.amounts:

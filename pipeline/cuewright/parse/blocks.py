@@ -39,10 +39,10 @@ Event = Mark | Bound | Mention
 def fold(divided: Divided) -> list[Draft]:
     """The blocks of a divided talk, as drafts, in the order said."""
     board = wiped(divided)
-    phrases = announced(board)
+    board.phrases = announced(board)
     for run in runs(board.clauses):
         late = comes_back(board, run)
-        for said in statements(board, run, phrases):
+        for said in statements(board, run):
             if not passed_over(board, said, late=late):
                 _write(board, said)
     return settled(board)

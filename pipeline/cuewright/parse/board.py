@@ -28,6 +28,8 @@ class Board:
     """What this coach calls a round, beside the words that all do."""
     kit: Counter[str]
     """How often each kit is spoken of."""
+    phrases: tuple[Mention, ...] = ()
+    """The phrases of ``blocks.toml`` in the talk."""
     drafts: list[Draft] = field(default_factory=list)
     overruled: Section | None = None
     """A section of the talk that holds work, as a block named in it shows."""

@@ -1,5 +1,7 @@
 """Structures that set the clock of a block: for time, as many rounds, every so often, intervals."""
 
+from collections.abc import Sequence
+
 from cuewright.parse.board import NEAR, Board
 from cuewright.parse.drafts import Clock, Draft
 from cuewright.parse.spans import Row
@@ -12,6 +14,9 @@ _AHEAD, _BEHIND = 14, 12
 """Tokens after and before "every minute" within which its length is said."""
 _SHORTEST_S = 180
 """Open-ended work lasts at least so long; common practice, no source."""
+_NO = words("clocks", "no")
+_DENIED = 3
+"""Tokens before a clock within which it is denied: "it isn't against the clock"."""
 _MINUTES = 6
 """Up to this, a bare number of work or rest counts minutes."""
 _TURNS = words("clocks", "turns")
@@ -38,12 +43,12 @@ def set_clock(board: Board, said: Statement) -> None:
             board.draft.clock = "for-time"
             board.draft.cap_s = cap_s(mark.amounts[0])
     if "cap" in calls and board.draft.clock == "for-time" and board.draft.cap_s is None:
-        board.draft.cap_s = _first_time(said.row)
+        board.draft.cap_s = first_time(said.row)
     if "sets" in calls:
         board.draft.sets = True
 
 
-def _first_time(row: Row) -> float | None:
+def first_time(row: Row) -> float | None:
     """The seconds of the first time in a row."""
     return next((s.amount.high for s in row.spans if s.letter == "t" and s.amount), None)
 
@@ -62,14 +67,20 @@ def _untimed(board: Board, said: Statement, calls: set[str]) -> None:
     named = [mark for mark in said.marks if mark.kind == "amrap" and not _known(board, mark)]
     if many or named:
         _start(board, "amrap", said, said.row.start)
-        board.draft.duration_s = board.draft.duration_s or (times[0].high if times else None)
+        told = times[0].high if times else _minutes(named)
+        board.draft.duration_s = board.draft.duration_s or told
     elif _against_the_clock(board, said) and board.draft.section == "work":
         _start(board, "for-time", said, said.row.start)
 
 
 def _against_the_clock(board: Board, said: Statement) -> bool:
     """Whether the work is for time; "as fast as you can walk" is no clock."""
-    ends = [call.end for call in said.calls if call.name == "for-time"]
+    ends = [
+        call.end
+        for call in said.calls
+        if call.name == "for-time"
+        and _NO.isdisjoint(board.norms(max(call.start - _DENIED, said.start), call.start))
+    ]
     return any(board.norm(end - 1) != "can" or not board.named(end, end + 1) for end in ends)
 
 
@@ -79,6 +90,12 @@ def _length_before(board: Board, said: Statement) -> list[Amount]:
         return []
     near = starting_in(board.reading.amounts, said.start - NEAR, said.start)
     return [a for a in near if a.unit == "s" and (a.low or 0) >= _SHORTEST_S][-1:]
+
+
+def _minutes(named: Sequence[Mark]) -> float | None:
+    """The length of "AMRAP 12", in seconds."""
+    bare = [mark.amounts[0].low for mark in named if mark.amounts and not mark.amounts[0].unit]
+    return bare[0] * 60 if bare and bare[0] else None
 
 
 def _known(board: Board, mark: Mark) -> bool:
@@ -133,6 +150,9 @@ def _every(board: Board, mark: Mark, row: Row) -> None:
     """The interval of a clock, and either how long it runs or how often it starts."""
     draft = board.draft
     if draft.every_s is not None and draft.duration_s is not None:
+        return
+    if mark.kind == "emom" and mark.amounts and mark.amounts[0].low:  # "EMOM 10"
+        draft.every_s, draft.times = 60.0, int(mark.amounts[0].low)
         return
     draft.every_s = mark.amounts[0].low if mark.amounts else 60.0
     draft.times = _counted(board, mark, row) or draft.times

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 
-from cuewright.parse.signs import letter
+from cuewright.parse.signs import letter, movement_at
 from cuewright.parse.words import words
 from cuewright.phrases import Phrases
-from cuewright_models.tokens import Amount, Reading
+from cuewright_models.tokens import Amount, Reading, starting_in
 
 _REACH = 9
 """Tokens from the words that take back to the right number, at most."""
@@ -18,9 +18,11 @@ _SINCE = 5
 """Tokens between a number and the words that take it back, at most."""
 _JOINED = 6
 """Tokens between two such phrases that are one: "sorry, no, scratch that"."""
+_STOPS = (".", "?", "!")
 _COUNTED = ("set", "round", "time")
 _NO_COUNT = ("ordinal", "date", "other")
 _HOLDING = words("corrections", "holding")
+_APOLOGIES = words("corrections", "apologies")
 _OWNING = words("corrections", "owning")
 _FILLERS = words("corrections", "fillers")
 
@@ -67,7 +69,9 @@ def _correction(
     after = next((a for a in counts if a.start >= end), None)
     if before is None or after is None or start - before.end > _SINCE:
         return None
-    stopped = reading.tokens[end - 1].after in (".", "?", "!")
+    again = (before.low, before.high) == (after.low, after.high)
+    until = end if again else after.start
+    stopped = any(token.after in _STOPS for token in reading.tokens[end - 1 : until])
     alike = letter(before) == letter(after)
     if after.start - end > (_REACH if alike and not stopped else _CLOSE):
         return None
@@ -92,26 +96,42 @@ def _noun(reading: Reading, at: int) -> str:
 
 def _named_anew(reading: Reading, amount: Amount) -> bool:
     """Whether a movement follows the right number, said once or twice: "16, 16 reverse lunges"."""
-    return any(0 <= m.start - amount.end <= _CLOSE for m in reading.movements)
+    if reading.tokens[amount.end - 1].after in _STOPS:
+        return False
+    starts = {other.start for other in reading.amounts}
+    return any(
+        0 <= m.start - amount.end <= _CLOSE and starts.isdisjoint(range(amount.end, m.start))
+        for m in starting_in(reading.movements, amount.end, amount.end + _CLOSE + 1)
+    )
 
 
 def _sorry(reading: Reading) -> Iterator[tuple[int, int]]:
     """Phrases that take back, less "hang on to the bar"."""
     for mention in _phrases().everywhere(reading.stems):
         after = reading.tokens[mention.end].norm if mention.end < len(reading.tokens) else ""
-        if not (reading.tokens[mention.start].norm == "hang" and after in _HOLDING):
+        word = reading.tokens[mention.start].norm
+        held = word == "hang" and after in _HOLDING
+        if not (held or (word == "sorry" and after in _APOLOGIES)):
             yield mention.start, mention.end
 
 
 def _bare_no(reading: Reading, counts: Sequence[Amount]) -> Iterator[tuple[int, int]]:
     """ "no" counts only between two numbers: "fifty, uh no, thirty"."""
     for one, other in pairwise(counts):
-        between = [token.norm for token in reading.tokens[one.end : other.start]]
+        named = movement_at(reading, one.end)
+        start = named.end if named and named.name in _names_after(reading, other) else one.end
+        between = [token.norm for token in reading.tokens[start : other.start]]
         if "no" not in between or len(between) > _REACH:
             continue
         follows = between[between.index("no") + 1 :]
         if _FILLERS.issuperset(between) or (follows and follows[0] in _OWNING):
             yield one.end, other.start
+
+
+def _names_after(reading: Reading, amount: Amount) -> tuple[str, ...]:
+    """The movement right after an amount."""
+    named = movement_at(reading, amount.end)
+    return (named.name,) if named else ()
 
 
 def _broken_off(reading: Reading, counts: Sequence[Amount]) -> Iterator[tuple[int, int]]:

@@ -77,6 +77,8 @@ class Draft:
     """Starts of the clock, or rounds of intervals."""
     work_s: float | None = None
     rest_s: float | None = None
+    loose_rest: float | None = None
+    """A rest told before the sets or rounds that it is for."""
     sets: bool = False
     share: Amount | None = None
     """What each bare effort asks for: "thirty seconds each"."""

@@ -1,14 +1,18 @@
 """Ladders and shared amounts: what is given once for several efforts."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from cuewright.parse.board import NEAR, Board
 from cuewright.parse.drafts import Draft, Group, Work
 from cuewright.parse.efforts import Bound
 from cuewright.parse.structures import Mark
+from cuewright_models.tokens import starting_in
 
 _ECHOED = 0.7
 """Share of a list that was said as amounts before, from which the list only sums up."""
+_FAR = 8
+"""Tokens after some rungs within which the last is said."""
 _LONGER = 4
 """Rungs by which a second list may outgrow the first and still go on with it."""
 
@@ -31,7 +35,7 @@ def share(draft: Draft, mark: Mark) -> None:
 
 def ladder(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     """The rungs that the bare efforts climb; a second list goes on from the first."""
-    rungs = tuple(int(value) for value in mark.amounts[0].values)
+    rungs = _to_the_end(board, mark, tuple(int(value) for value in mark.amounts[0].values))
     if mark.amounts[0].unit is not None or _summed(board.draft, rungs):
         return
     ahead = any(b.amount is None and not b.max and b.first >= mark.end for b in bound)
@@ -43,6 +47,20 @@ def ladder(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
         draft.rungs = rungs
     elif rungs[0] not in draft.rungs[:1] and len(rungs) < len(draft.rungs) + _LONGER:
         draft.rungs = (*draft.rungs, *rungs)
+
+
+def _to_the_end(board: Board, mark: Mark, rungs: tuple[int, ...]) -> tuple[int, ...]:
+    """The rungs with those left out: "ten, nine, eight, all the way down to one"."""
+    ahead = starting_in(board.reading.amounts, mark.end, mark.end + _FAR)
+    if not ahead or ahead[0].low is None or ahead[0].low % 1:
+        return rungs
+    last = int(ahead[0].low)
+    words_between = board.norms(mark.end, ahead[0].start)
+    step = rungs[-1] - rungs[-2]
+    level = all(b - a == step for a, b in pairwise(rungs))
+    if not level or "to" not in words_between or (last - rungs[-1]) * step <= 0:
+        return rungs
+    return (*rungs, *range(rungs[-1] + step, last + (1 if step > 0 else -1), step))
 
 
 def mirror(draft: Draft) -> None:

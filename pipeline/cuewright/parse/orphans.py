@@ -14,6 +14,8 @@ from cuewright_models.tokens import Amount
 
 _FIRST = 3
 """Tokens from the start of a statement within which an amount is what it is about."""
+_COUNTS = ("rounds", "sets", "turns")
+"""Marks beside which a lone amount may still be that of the effort before."""
 _EACH_SIDE = re.compile("H[Oe]{0,2}D")
 _GIVES = words("orphans", "gives")
 _POINTS = words("orphans", "points")
@@ -65,7 +67,9 @@ def _complete(work: Work, amount: Amount, row: Row) -> bool:
 
 def _lone(board: Board, said: Statement) -> Amount | None:
     """The one amount of a statement that has no effort and no structure but a rest."""
-    if said.efforts or any(mark.kind != "rest" for mark in said.marks):
+    if said.efforts or any(mark.kind not in ("rest", *_COUNTS) for mark in said.marks):
+        return None
+    if any(mark.kind in _COUNTS for mark in said.marks) and not _waits(board):
         return None
     used = {at for mark in said.marks for at in range(mark.start, mark.end)}
     left = [
@@ -81,6 +85,12 @@ def _lone(board: Board, said: Statement) -> Amount | None:
         if amount.start - said.row.start <= _FIRST or board.norm(amount.start - 1) in _GIVES
     ]
     return left[0] if len({amount.low for amount in left}) == 1 else None
+
+
+def _waits(board: Board) -> bool:
+    """Whether the last effort has no amount, and no rungs give it one."""
+    works = board.draft.efforts
+    return bool(works) and works[-1].bare and not board.draft.rungs and not board.draft.clock
 
 
 def _fits(amount: Amount, work: Work) -> bool:

@@ -28,7 +28,7 @@ def passed_over(board: Board, said: Statement, *, late: bool) -> bool:
     clause = said.clause
     if clause.has("agenda") and not _says(clause, _CONTENT):
         return True
-    if not late or _says(clause, _HEADS):
+    if not late or _says(clause, (*_HEADS, "clock")):
         return False
     there = {movement for draft in board.drafts for movement in draft.movements}
     return all(mention.name in there for mention in board.named(clause.start, clause.end))

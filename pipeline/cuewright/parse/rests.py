@@ -21,6 +21,8 @@ def rest(board: Board, mark: Mark) -> None:
         draft.open.items.append(Work(None, mark.amounts[0]))
     elif draft.clock is None and draft.section == "work" and mark.between == "set":
         draft.sets, draft.rest_s = True, seconds
+    else:
+        draft.loose_rest = seconds
 
 
 def _part_sets(board: Board, seconds: float | None) -> None:

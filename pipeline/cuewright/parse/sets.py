@@ -30,6 +30,8 @@ def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
             Draft(draft.section, "accessory", top=Group(items=[draft.top.items.pop()]))
         )
     draft.sets = True
+    if draft.rest_s is None:
+        draft.rest_s, draft.loose_rest = draft.loose_rest, None
     times = _times(mark.amounts[0])
     around = _around(mark, bound)
     if around is not None:

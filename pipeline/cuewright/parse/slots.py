@@ -10,6 +10,7 @@ from cuewright.parse.words import words
 
 _NAMED = words("slots", "named")
 _AFTER = words("slots", "after")
+_ON_THE = (["on", "the"], ["in", "the"], ["for", "the"])
 _HALVES = words("slots", "halves")
 _NUMBERS = words("placing", "numbers")
 
@@ -20,7 +21,8 @@ def slot_names(board: Board, row: Row) -> Iterator[Mark]:
         after = board.norm(span.end)
         if span.letter == "o":
             alone = bool(board.reading.tokens[span.end - 1].after)
-            names = span.start <= row.start + 1 or after in _AFTER or alone
+            at = board.norms(span.start - 2, span.start)
+            names = span.start <= row.start + 1 or after in _AFTER or alone or at in _ON_THE
         else:
             names = span.word in _HALVES or (span.word in _NAMED and after in _NUMBERS)
         if names:

@@ -24,6 +24,7 @@ _LEFT_OUT = ""
 """The letter of tokens that the row does not have."""
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 _BEST = words("spans", "best")
+_NEEDS = words("spans", "needs")
 _LONGEST = 9
 """Tokens of "as many good clean ones as you can", at most."""
 
@@ -97,15 +98,20 @@ def _figure(reading: Reading, amount: Amount, following: Amount | None) -> Span:
     if amount.shape == "by" and _multiplied(reading, amount):
         at, first = amount.start, amount.values[0]
         return Span("n", at, at + 1, amount=Amount(at, at + 1, first, first))
-    if rungs := _countdown(amount):
+    between = [token.norm for token in reading.tokens[amount.start : amount.end]]
+    if rungs := _countdown(amount, climbs="up" in between):
         listed = replace(amount, shape="list", values=rungs)
         return Span("l", amount.start, amount.end, amount=listed)
     return Span(sign(reading, amount), amount.start, amount.end, amount=amount)
 
 
-def _countdown(amount: Amount) -> tuple[float, ...]:
-    """The rungs of "ten down to one"."""
-    if amount.shape != "range" or amount.unit is not None or len(amount.values) != 2:
+def _countdown(amount: Amount, *, climbs: bool) -> tuple[float, ...]:
+    """The rungs of "ten down to one" and, where it ``climbs``, of "one up to ten"."""
+    if amount.shape != "range" or amount.unit is not None:
+        return ()
+    if climbs and amount.low == 1 and (amount.high or 0) >= _LOWEST_TOP:
+        return tuple(float(rung) for rung in range(1, int(amount.high or 0) + 1))
+    if len(amount.values) != 2:
         return ()
     top, bottom = amount.values
     if top % 1 or bottom != 1 or not _LOWEST_TOP <= top <= _HIGHEST_TOP:
@@ -144,6 +150,8 @@ def _most(reading: Reading, at: int, end: int) -> Span | None:
         return None
     for place in range(2, len(norms) - 1):
         length = {"you": 3, "possible": 2}.get(norms[place + 1], 0)
+        if norms[place + 2 : place + 3] and norms[place + 2] in _NEEDS:
+            return None  # "as long as you need"
         if norms[place] == "as" and length:
             if any(movement_at(reading, at + ahead) for ahead in range(2, place)):
                 return Span("x", at, at + 2, word="most")

@@ -1,5 +1,6 @@
 """Statements: the clauses that prescribe, each with all that the grammar finds in it."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
@@ -12,11 +13,13 @@ from cuewright.parse.structures import Mark, marks
 from cuewright.phrases import Phrases, spoken_of
 from cuewright.tables import raw
 from cuewright_models.divided import Clause, Section
-from cuewright_models.tokens import Mention
+from cuewright_models.tokens import Mention, starting_in
 
 _SILENT: frozenset[Section] = frozenset(("open", "close", "pacing"))
 _KIND = "kind "
 _FIRST = "first "
+_GIVEN = re.compile(r"[ntdc][.ef]?M[^M]*nfe[^M]*$")
+"""A movement after its amount, then "four of them"."""
 _AHEAD = 2
 """Clauses in which the work of a clock follows."""
 
@@ -65,9 +68,7 @@ def announced(board: Board) -> tuple[Mention, ...]:
     )
 
 
-def statements(
-    board: Board, run: Sequence[Clause], phrases: Sequence[Mention]
-) -> Iterator[Statement]:
+def statements(board: Board, run: Sequence[Clause]) -> Iterator[Statement]:
     """The clauses of a run as statements; the run's structures are read over it as a whole."""
     said = marks(board.row(run[0].start, run[-1].end), board.reading.tokens)
     for place, clause in enumerate(run):
@@ -79,7 +80,7 @@ def statements(
             if clause.start <= mark.start < clause.end
             and (mark.kind != "those" or _repeats(board, spans))
         )
-        found = [p for p in phrases if clause.start <= p.start < clause.end]
+        found = starting_in(board.phrases, clause.start, clause.end)
         here += _open_ended(found, spans, here)
         yield Statement(
             clause=clause,
@@ -95,7 +96,9 @@ def statements(
 def _repeats(board: Board, spans: Row) -> bool:
     """Whether "four of those" repeats the work so far; it counts what was only named."""
     works = board.draft.efforts if board.drafts else []
-    return bool(works) and not works[-1].bare and "M" not in spans.letters
+    if "M" in spans.letters:  # "ten burpees, and you're doing four of them"
+        return _GIVEN.search(spans.letters) is not None
+    return bool(works) and not works[-1].bare
 
 
 def _open_ended(found: Sequence[Mention], spans: Row, said: Sequence[Mark]) -> tuple[Mark, ...]:

@@ -5,6 +5,8 @@ stand in between; ``_PATTERNS`` says how many.
 
     intervals  (t|n) O (t|n) F        "forty on twenty off"
                t W t (Z|F)            "forty seconds work, twenty seconds rest"
+               t H w t Z              "forty seconds each with twenty to change"
+               q t Z (t|n)            "for forty seconds, rest twenty"
                W t Z (t|n) | W t t Z  "work forty seconds, rest twenty"
                t f M h t Z            "thirty seconds of rowing then thirty seconds rest"
                R t t Z                "rounds of a minute with thirty seconds rest"
@@ -57,7 +59,9 @@ class Mark:
 # Tried in this order; a span is used once. Groups are the spans whose amounts the mark keeps.
 _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("intervals", re.compile(r"([tn])[.eq]?O[.ehqw]{0,3}([tn])[.eq]?F")),
-    ("intervals", re.compile(r"(t)[fe]*W[.ehqfw]{0,4}(t)[fe.]{0,2}[ZF]")),
+    ("intervals", re.compile(r"(t)[fe]*W[.ehqfw]{0,4}([tn])[fe.]{0,2}[ZFv]")),
+    ("intervals", re.compile(r"(t)[.e]{0,2}H[.D]?w(t)[fe.]{0,2}[ZFv]")),
+    ("intervals", re.compile(r"(?<!M)q(t)[.eh]{0,3}Zq?([tn])")),
     ("intervals", re.compile(r"Wq?e?(t)[.ehqw]{0,4}Zq?e?([tn])")),
     ("intervals", re.compile(r"Wq?e?(t)[.ehqw]{0,6}(t)[fe.]?Z")),
     ("intervals", re.compile(r"(t)f[.eM]{1,3}h{1,2}(t)[fe.]?Z")),
@@ -69,10 +73,12 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("every", re.compile(r"V[e.]?(t)(?:qt)?")),
     ("every", re.compile(r"V[o.]?U(?:O[eV]U)?(?:qt)?")),
     ("emom", re.compile(r"Gqt")),
+    ("emom", re.compile(r"G(n)(?![.eP]{0,2}M)")),
     ("emom", re.compile(r"t[e.]?G")),
     ("emom", re.compile(r"G")),
     ("amrap", re.compile(r"A[fqe.]{0,3}(t)")),
     ("amrap", re.compile(r"(t)[e.]?A")),
+    ("amrap", re.compile(r"A(n)(?![.eP]{0,2}M)")),
     ("amrap", re.compile(r"A")),
     ("rest", re.compile(r"Z[qefh.]{0,3}(t)")),
     ("rest", re.compile(r"(t)[fe.]?Z")),
@@ -87,6 +93,7 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("one-set", re.compile(r"Sf(n)")),
     ("rounds", re.compile(r"(n)[.e]{0,2}R")),
     ("turns", re.compile(r"(n)[.e]?T")),
+    ("turns", re.compile(r"T(n)$")),
     ("those", re.compile(r"(n)fe")),
     ("turns", re.compile(r"(2)")),
     ("ladder", re.compile(r"(l)")),
@@ -112,6 +119,7 @@ _WANTED = words("structures", "wanted")
 _BEGINS = words("structures", "begins")
 _ONE = words("structures", "one")
 _FIRST = words("spans", "ordinals")
+_NEVER_RESTS = words("structures", "never_rests")
 _MEANS = words("structures", "means")
 
 
@@ -170,6 +178,8 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
         case "ladder":
             named = before in _NAMED and not tokens[first.start - 1].after
             return not named and first.amount is not None and _is_ladder(first.amount.values)
+        case "rest" if before in _NEVER_RESTS or _others(spans, tokens):
+            return False
         case "rest":
             return not _stopped(spans, tokens, ".?!")
     return True
@@ -179,6 +189,12 @@ def _describes(number: Span, noun: Span, tokens: tuple[Token, ...]) -> bool:
     """ "One round is ten burpees" counts no rounds."""
     one = number.amount is not None and number.amount.low == number.amount.high == 1
     return one and noun.end < len(tokens) and tokens[noun.end].norm in _MEANS
+
+
+def _others(spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> bool:
+    """ "The rest of you have a minute"."""
+    first = spans[0]
+    return first.letter == "Z" and first.end < len(tokens) and tokens[first.end].norm == "of"
 
 
 def _through(twice: Span, tokens: tuple[Token, ...]) -> bool:

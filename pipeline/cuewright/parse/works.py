@@ -20,6 +20,7 @@ _AGAIN = words("works", "again")
 _HANDS = words("works", "hands")
 _SUMS = words("works", "sums")
 _KNOWN = words("works", "known")
+_ONCE_MORE = words("works", "once_more")
 
 
 def effort(board: Board, bound: Bound, marks: Sequence[Mark]) -> None:
@@ -28,6 +29,8 @@ def effort(board: Board, bound: Bound, marks: Sequence[Mark]) -> None:
     if any(stands(board, work, bound) for stands in _STANDS):
         return
     draft = board.draft
+    if _goes_out_again(board, work, bound):
+        draft.close()
     if (way := half_way(board, work)) is not None:
         way.amount = work.amount
         return
@@ -39,6 +42,15 @@ def effort(board: Board, bound: Bound, marks: Sequence[Mark]) -> None:
     draft.line.places.append((bound.first, bound.last))
     if draft.open is not None and draft.open.single:
         draft.open = None
+
+
+def _goes_out_again(board: Board, work: Work, bound: Bound) -> bool:
+    """ "Then run 400 metres again": what came before the rounds comes after them too."""
+    if board.draft.open is None or board.draft.open.kind != "repeat":
+        return False
+    if _ONCE_MORE.isdisjoint(board.norms(bound.first - 2, bound.last + 2)):
+        return False
+    return any(same(work, item) for item in board.draft.top.items if isinstance(item, Work))
 
 
 def take_back(draft: Draft, at: int) -> None:

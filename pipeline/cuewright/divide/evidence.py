@@ -12,7 +12,7 @@ from cuewright.phrases import Phrases, spoken_of
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
 from cuewright_models.divided import Role, Section
-from cuewright_models.tokens import Mention, Reading
+from cuewright_models.tokens import Mention, Reading, norm_at
 
 _HEADER = "header-"
 _LOOSE = ("header-kit", "header-open", "header-close", "header-loads")
@@ -43,6 +43,7 @@ class Evidence(Value):
     name: str
     said: tuple[str, ...] = ()
     first: bool = False
+    not_before: tuple[str, ...] = ()
     section: dict[Section, float] = Field(default_factory=dict)
     role: dict[Role, float] = Field(default_factory=dict)
 
@@ -56,6 +57,7 @@ def table() -> dict[str, Evidence]:
 def phrases(reading: Reading) -> list[Mention]:
     """The phrases of the table in the talk, less headings that are only spoken of."""
     ends = {amount.end for amount in reading.amounts}
+    rows = table()
     starts = {amount.start for amount in reading.amounts}
     counted = {m.start for m in reading.movements if m.start in ends or m.end in starts}
     counted |= {at for m in reading.movements for at in range(m.start + 1, m.end)}
@@ -63,6 +65,7 @@ def phrases(reading: Reading) -> list[Mention]:
         mention
         for mention in _phrases().everywhere(reading.stems)
         if not (mention.name.startswith(_HEADER) and _passes_by(reading, mention.start, counted))
+        and norm_at(reading.tokens, mention.end) not in rows[mention.name].not_before
     ]
 
 
@@ -117,9 +120,23 @@ def _announce(found: Sequence[Counter[str]]) -> None:
         around = found[max(at - _BEFORE, 0) : at + _AGENDA]
         window = found[at : at + _AGENDA]
         parts = sum(any(one[part] for one in window) for part in _PARTS)
+        again = _told_again(found, at)
+        if again and again > _AGENDA // 2:
+            for one in found[at : at + again]:
+                one["agenda"] = max(one["agenda"], 1)
         if parts > 1 and not any(one["prescribes"] for one in around):
             for one in window:
                 one["agenda"] = max(one["agenda"], 1)
+
+
+def _told_again(found: Sequence[Counter[str]], at: int) -> int:
+    """How many clauses later the warm-up is named again, with nothing prescribed before."""
+    for ahead, counts in enumerate(found[at : at + 2 * _AGENDA]):
+        if ahead and counts["header-warm-up"]:
+            return ahead
+        if counts["prescribes"] or counts["structures"]:
+            return 0
+    return 0
 
 
 def _weigh(counts: Counter[str], conditional: bool) -> None:
@@ -134,6 +151,10 @@ def _weigh(counts: Counter[str], conditional: bool) -> None:
         counts["agenda"] = _MOST
     if counts["counted"] == _MOST and not (counts["clocked"] or counts["sum"]):
         counts["whole"] = 1
+    if (
+        counts["total"] and counts["restating"] and counts["prescribes"]
+    ):  # "so that's 300 metres all in"
+        counts["sum"] = 1
     if counts["clock"]:  # times that run a clock are not wished for
         del counts["timed"], counts["within"]
     if not counts:

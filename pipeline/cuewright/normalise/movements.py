@@ -68,17 +68,21 @@ def _meant(mention: Mention, tokens: Sequence[Token], spoken: frozenset[str]) ->
         return True
     if {before, f"{norm_at(tokens, start - 2)} {before}"} & set(row.not_after):
         return False
-    if _leads_on(row, tokens, end):
+    if _leads_on(row, tokens, end, planned=before == "to"):
         return False
     return not row.needs_amount or any(map(_measures, _around(mention, tokens)))
 
 
-def _leads_on(row: Everyday, tokens: Sequence[Token], end: int) -> bool:
-    """Whether the words after make an everyday word of it; "running for two minutes" does not."""
+def _leads_on(row: Everyday, tokens: Sequence[Token], end: int, *, planned: bool) -> bool:
+    """Whether the words after make an everyday word of it; "running for two minutes" does not.
+
+    ``planned`` after "to", as in "the clock is going to run for two minutes".
+    """
     if end >= len(tokens) or tokens[end - 1].after in _STOPS:
         return False
     after = tokens[end].norm
-    if after in row.unless_measured and any(map(_measures, tokens[end + 1 : end + 1 + _NEAR])):
+    measured = after in row.unless_measured and not planned
+    if measured and any(map(_measures, tokens[end + 1 : end + 1 + _NEAR])):
         return False
     return bool({after, f"{after} {norm_at(tokens, end + 1)}"} & set(row.not_before))
 

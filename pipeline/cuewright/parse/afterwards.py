@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from cuewright.parse.board import NEAR, Board
 from cuewright.parse.clocks import cap_s, first_time, goes_into
 from cuewright.parse.cooling import wound_down
-from cuewright.parse.drafts import Draft
+from cuewright.parse.drafts import Draft, rest_after
 from cuewright.parse.likeness import loosens_up
 from cuewright.parse.structures import marks
 from cuewright_models.tokens import starting_in
@@ -24,6 +24,8 @@ def settled(board: Board) -> list[Draft]:
     for draft in drafts:
         if draft.clock == "every" and draft.every_s and not (draft.times or draft.duration_s):
             draft.duration_s = _late_length(board, draft, draft.every_s)
+        if draft.sets and draft.clock is None and draft.rest_s is None:
+            draft.rest_s = _late_rest(board, draft)
         if draft.clock == "intervals" and draft.times is None:
             draft.times = _late_turns(board, draft)
     _cap_late(board, drafts)
@@ -56,6 +58,19 @@ def _late_turns(board: Board, draft: Draft) -> int | None:
     return None
 
 
+def _late_rest(board: Board, draft: Draft) -> float | None:
+    """The rest between sets, where it is only told among the targets."""
+    if not draft.places or rest_after(draft.top.items) is not None:
+        return None
+    first, last = draft.places[0][0], draft.places[-1][1] + NEAR // 2
+    for clause in board.clauses:
+        if first <= clause.start < last and clause.role == "target":
+            for mark in marks(board.row(clause.start, clause.end), board.reading.tokens):
+                if mark.kind == "rest" and mark.between == "set":
+                    return mark.amounts[0].low
+    return None
+
+
 def _cap_late(board: Board, drafts: Sequence[Draft]) -> None:
     """A cap that is only told with the targets belongs to the first work for time."""
     open_ended = [d for d in drafts if d.clock == "for-time" and d.cap_s is None]
@@ -63,10 +78,11 @@ def _cap_late(board: Board, drafts: Sequence[Draft]) -> None:
         if clause.role == "prescription":
             continue
         calls = starting_in(board.phrases, clause.start, clause.end)
-        if clause.role != "target" and any(call.name == "cap" for call in calls):
-            if (seconds := first_time(board.row(clause.start, clause.end))) is not None:
-                open_ended[0].cap_s = seconds
-                return
+        called = clause.role != "target" and any(call.name == "cap" for call in calls)
+        seconds = first_time(board.row(clause.start, clause.end)) if called else None
+        if seconds is not None:
+            open_ended[0].cap_s = seconds
+            return
         if clause.role == "example":
             continue
         for mark in marks(board.row(clause.start, clause.end), board.reading.tokens):

@@ -5,11 +5,12 @@ from dataclasses import replace
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.board import NEAR, Board
-from cuewright.parse.drafts import Work
+from cuewright.parse.drafts import Group, Work
 from cuewright.parse.ground import covers_ground, out_and_back
 from cuewright.parse.spans import Row
 from cuewright.parse.statements import Statement
 from cuewright.parse.words import words
+from cuewright_models.base import Range
 from cuewright_models.tokens import Amount
 
 _FIRST = 3
@@ -33,6 +34,8 @@ def adopt(board: Board, said: Statement) -> None:
         return
     if works and _complete(works[-1], amount, said.row):
         return
+    if works and _goes_so_far(board, works[-1], amount):
+        return
     if amount.unit == "m" and board.norm(amount.start - 1) in _POINTS:
         way = next((work for work in reversed(works) if covers_ground(work)), None)
         if way is not None and way.bound is not None:
@@ -46,6 +49,20 @@ def _as_long_as_possible(work: Work) -> None:
     single = work.amount is not None and work.amount.unit is None and work.amount.low == 1
     if work.bound is not None and (work.bare or single):
         work.bound, work.amount = replace(work.bound, max=True), None
+
+
+def _goes_so_far(board: Board, work: Work, amount: Amount) -> bool:
+    """ "Five hill sprints. That's sixty metres": so often, so far."""
+    line = board.draft.line
+    counted = work.amount is not None and work.amount.unit is None and amount.unit == "m"
+    if not counted or work not in line.items or board.norm(amount.start - 1) not in _POINTS:
+        return False
+    if work.bound is None or "m" not in catalogue()[work.movement].counted_in[:1]:
+        return False
+    often = Range(low=work.amount.low, high=work.amount.high) if work.amount else None
+    work.amount = amount
+    line.items[line.items.index(work)] = Group("repeat", often, items=[work])
+    return True
 
 
 def _complete(work: Work, amount: Amount, row: Row) -> bool:

@@ -43,8 +43,17 @@ def echoes(board: Board, said: Statement) -> bool:
         return True
     if board.norm(said.start) not in ("so", "and"):
         return False
+    if len(bound) > 2 and _shuffled(board, bound):
+        return True
     bare = sum(b.amount is None and not b.max for b in bound)
     return bare * 2 > len(bound) and all(akin(b.movement, board.draft.movements) for b in bound)
+
+
+def _shuffled(board: Board, bound: Sequence[Bound]) -> bool:
+    """ "So swings fifteen, push ups ten, squats twelve": known work with its own numbers."""
+    known = {work.amount.low for work in board.draft.efforts if work.amount is not None}
+    told = {b.amount.low for b in bound if b.amount is not None}
+    return told <= known and all(akin(b.movement, board.draft.movements) for b in bound)
 
 
 def _stands(board: Board, bound: Bound) -> bool:

@@ -11,7 +11,7 @@ from cuewright.parse.statements import Statement
 from cuewright.parse.structures import Mark
 from cuewright.parse.words import words
 from cuewright_models.base import Range
-from cuewright_models.tokens import Amount
+from cuewright_models.tokens import Amount, starting_in
 
 _CLOSE = 3
 """Tokens between a distance and the laps that it is, at most."""
@@ -49,12 +49,29 @@ def moves_on(board: Board, said: Statement) -> bool:
     norms = board.norms(said.start, min(said.start + 10, said.clause.end))
     if not _WHEN.isdisjoint(norms) and not _ROUNDS.isdisjoint(norms):
         return not _DONE.isdisjoint(norms)
+    if _after_the_last(board, said, norms):
+        return True
     if not {"when", "once"}.isdisjoint(norms[:3]) and not _DONE_EARLY.isdisjoint(norms):
         return True
     group = board.draft.open
     if group is None or group.kind != "repeat" or not group.listed:
         return False
-    return norms[:1] == ["then"] or norms[:2] in (["and", "then"], ["after", "that"])
+    begins = " ".join(norms[:3])
+    return begins.startswith(("then", "and then", "after that", "and after that"))
+
+
+def _after_the_last(board: Board, said: Statement, norms: Sequence[str]) -> bool:
+    """ "And after your fifth round": the number is that of all rounds."""
+    group = board.draft.open
+    if group is None or group.times is None or "after" not in norms[:3]:
+        return False
+    near = starting_in(board.reading.amounts, said.start, said.start + len(norms))
+    return any(
+        amount.shape == "ordinal"
+        and amount.low == group.times.high
+        and board.norm(amount.end) in _ROUNDS
+        for amount in near
+    )
 
 
 def is_listed(board: Board, bound: Sequence[Bound]) -> bool:

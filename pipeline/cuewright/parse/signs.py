@@ -20,6 +20,7 @@ _ORDINALS = words("spans", "ordinals")
 _PLACES = words("spans", "places")
 _PEOPLE = words("spans", "people")
 _MEASURES = words("spans", "measures")
+_KNOWN = words("works", "known")
 
 
 def letter(amount: Amount) -> str:
@@ -53,6 +54,8 @@ def _names(reading: Reading, amount: Amount) -> bool:
     after = norm_at(reading.tokens, amount.end)
     if before == "your" and after in _PRONOUNS:
         return True
+    if before in _KNOWN and norm_at(reading.tokens, amount.end - 1) in ("pair", "couple"):
+        return True  # "three sets of that pair"
     if before in ("that's", "is") and amount.low == 1:
         return True  # "out and back, that's one shuttle"
     turns = before == "round" and norm_at(reading.tokens, amount.start - 2) in ("time", "times")

@@ -7,7 +7,7 @@ from cuewright.parse.board import NEAR, Board
 from cuewright.parse.drafts import Draft, Work
 from cuewright.parse.efforts import Bound
 from cuewright.parse.ground import goes_back, half_way, way_out
-from cuewright.parse.likeness import named_first, same, stretches
+from cuewright.parse.likeness import akin, named_first, same, stretches
 from cuewright.parse.sets import each_set
 from cuewright.parse.structures import Mark
 from cuewright.parse.words import words
@@ -86,6 +86,9 @@ def _apart(board: Board, bound: Bound, mark: Mark) -> int:
 def _is_station(board: Board, work: Work, bound: Bound) -> bool:
     """Whether it names a station of the intervals again; one for each side counts."""
     draft = board.draft
+    spoken_of = board.norm(bound.first - 1) in _KNOWN and akin(work.movement, draft.movements)
+    if draft.clock == "intervals" and work.amount is None and spoken_of:
+        return True
     if draft.clock != "intervals" or not _HANDS.isdisjoint(
         board.norms(bound.end, bound.end + _SIDE)
     ):

@@ -1,14 +1,14 @@
 """What an offer is about when it does not say: by kit, by amount, by kin, or what came last."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.names import Named, Names
 from cuewright.parse.offering import akin, any_of, expressions, has, table
 from cuewright.parse.topics import Piece, Talk
-from cuewright_models.plan import Block, Effort, Intervals, efforts
+from cuewright_models.plan import Block, Effort, Intervals, Repeat, efforts
 from cuewright_models.tokens import Amount
 
 _FAR = 45
@@ -25,6 +25,8 @@ class Meant:
         self.talk, self.names = talk, names
         self.efforts = [e for block in blocks for e in efforts(block.items)]
         self.periods = {b.structure.work_s for b in blocks if isinstance(b.structure, Intervals)}
+        self.rounds = {times for block in blocks for times in _rounds(block)}
+        """How many rounds or sets the parts of the session have."""
         self._spoken = tuple(dict.fromkeys(n.name for n in talk.named))
         self._topic: Named | None = None
         self.announced = False
@@ -33,6 +35,10 @@ class Meant:
     def word(self, at: int) -> str:
         """The word at a token, empty before the first."""
         return self.talk.tokens[at].norm if at >= 0 else ""
+
+    def forget(self) -> None:
+        """Nothing is spoken of: the talk turns to the ways to scale."""
+        self._topic = None
 
     def follow(self, piece: Piece, taken: set[str | None]) -> None:
         """Remember the last movement of a piece that is not one offered in it."""
@@ -55,8 +61,8 @@ class Meant:
 
     def about(self, piece: Piece, to: str | None = None) -> str | None:
         """What a piece is about that names no movement of the session."""
-        if self.announced and self._at() != to:
-            return self._at()
+        if self.announced and self.at() != to:
+            return self.at()
         name = self._by_kit(piece) or self.by_amount(piece)
         topic = self.topic(piece)
         if name is None and to is not None:
@@ -72,17 +78,32 @@ class Meant:
         row, other = rows.get(topic.name), rows.get(to)
         return row is not None and other is not None and bool({*row.patterns} & {*other.patterns})
 
-    def by_amount(self, piece: Piece) -> str | None:
-        """The one movement whose amount or load is called too much."""
-        for amount in old(piece):
-            known = {e.movement for e in self.efforts if _has(e, amount)}
-            if (topic := self._at()) in known:
+    def by_load(self, piece: Piece) -> str | None:
+        """The one loaded movement of the work whose load, or kind of kit, a piece speaks of."""
+        lows = {amount.low for amount in piece.amounts}
+        loads = {e.movement for e in self.efforts if any(load.low in lows for load in e.load)}
+        kits = {kit for word, kit in table()["kit"].items() if _word(word).search(piece.line)}
+        rows, weights = catalogue(), set(table()["loads"])
+        held = {n for n in self.names.work if n in rows and kits & weights & set(rows[n].kit)}
+        for known in (loads, held):
+            if (topic := self.at()) in known:
                 return topic
             if len(known) == 1:
                 return known.pop()
         return None
 
-    def _at(self) -> str | None:
+    def by_amount(self, piece: Piece) -> str | None:
+        """The one movement whose amount or load is called too much."""
+        for amount in old(piece):
+            known = {e.movement for e in self.efforts if _has(e, amount)}
+            if (topic := self.at()) in known:
+                return topic
+            if len(known) == 1:
+                return known.pop()
+        return None
+
+    def at(self) -> str | None:
+        """The movement spoken of last, however far back."""
         return self._topic.name if self._topic is not None else None
 
     def _by_kin(self, piece: Piece, to: str) -> str | None:
@@ -93,8 +114,9 @@ class Meant:
             [n for n in work if to in rows[n].easier + rows[n].swap],
             [n for n in work if to in rows[n].harder],
             [n for n in work if akin(n, to)],
+            [n for n in work if to in rows and set(rows[n].patterns) == set(rows[to].patterns)],
         ):
-            if (topic := self._at()) in kin:
+            if (topic := self.at()) in kin:
                 return topic
             said = [n for n in kin if set(n.split("-")) & set(piece.line.split())]
             for found in (kin, said):
@@ -109,7 +131,7 @@ class Meant:
                 continue
             for names in (self.names.work, self._spoken):
                 known = [n for n in names if (row := catalogue().get(n)) and kit in row.kit]
-                if (topic := self._at()) in known:
+                if (topic := self.at()) in known:
                     return topic
                 if len(known) == 1:
                     return known[0]
@@ -122,6 +144,11 @@ def _missing(word: str) -> re.Pattern[str]:
     return any_of([said.replace("KIT", f"{word}(?:e?s)?") for said in table()["missing"]])
 
 
+@cache
+def _word(kit: str) -> re.Pattern[str]:
+    return re.compile(rf"\b{kit}(?:e?s)?\b")
+
+
 def old(piece: Piece) -> list[Amount]:
     """The amounts that are called too much, or that another one replaces."""
     return [
@@ -129,6 +156,16 @@ def old(piece: Piece) -> list[Amount]:
         for pattern in expressions("old")
         for match in pattern.finditer(piece.line)
     ]
+
+
+def _rounds(block: Block) -> Iterator[float]:
+    """The rounds, sets or starts of a block."""
+    times = getattr(block.structure, "times", None)
+    if times is not None:
+        yield float(times)
+    for item in block.items:
+        if isinstance(item, Repeat):
+            yield from (float(end) for end in (item.times.low, item.times.high) if end)
 
 
 def _has(effort: Effort, amount: Amount) -> bool:

@@ -26,6 +26,8 @@ class Piece:
     named: tuple[Named, ...]
     amounts: tuple[Amount, ...]
     clauses: tuple[Clause, ...]
+    scaling: bool = False
+    """Whether it stands where the talk is about scaling: then less is enough to tell an offer."""
 
 
 class Talk:

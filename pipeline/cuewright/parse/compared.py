@@ -11,6 +11,8 @@ from cuewright_models.tokens import Amount
 _WEIGHTS = ("kg", "lb")
 _LEAST = 0.25
 """The share of an amount that is done at least where only the smaller one is said."""
+_SHORT = 4
+"""Letters of a plural that names things, at least one more."""
 _MEASURED = ("m", "s")
 
 
@@ -23,6 +25,8 @@ def compared(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
         return None
     if not figures:
         return None
+    if about is None and _of_things(piece, figures):
+        return _fewer_rounds(meant, piece, figures)
     name = about or _named_by(meant, figures)
     if name is None:
         return _fewer_rounds(meant, piece, figures) or _shorter_period(meant, piece, figures)
@@ -77,12 +81,24 @@ def _asks_for(effort: Effort, figure: Amount) -> bool:
 
 
 def _fewer_rounds(meant: Meant, piece: Piece, figures: list[Amount]) -> Offer | None:
-    """ "If ten sounds like too many, get off after six": ten of what only the rounds are."""
-    for old, new in pairwise(figures):
-        falls = old.low in meant.rounds and new.low is not None and new.low < (old.low or 0)
-        if falls and old.unit is None and new.unit is None:
-            return Offer(piece.start, piece.end, "total", "fewer", None, new, "rounds")
+    """ "If ten sounds like too many, get off after six", "3 streets rather than 5": rounds."""
+    bare = [figure for figure in figures if figure.unit is None]
+    for one, other in pairwise(bare):
+        low, high = sorted((one.low or 0, other.low or 0))
+        if low < high and high in meant.rounds:
+            new = one if one.low == low else other
+            about = meant.rounds[high]
+            unit = "rounds" if about == "total" else "reps"
+            return Offer(piece.start, piece.end, about, "fewer", None, new, unit)
     return None
+
+
+def _of_things(piece: Piece, figures: list[Amount]) -> bool:
+    """Whether a figure counts what is no movement: "ten departures"."""
+    marks = {f"#{piece.amounts.index(figure)}" for figure in figures}
+    words = piece.line.split()
+    after = [words[at + 1] for at, word in enumerate(words[:-1]) if word in marks]
+    return any(word.endswith("s") and len(word) > _SHORT for word in after)
 
 
 def _lighter(piece: Piece, name: str, efforts: list[Effort], figure: Amount) -> Offer | None:

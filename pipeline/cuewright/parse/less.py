@@ -188,7 +188,7 @@ def otherwise(
         return Offer(piece.start, piece.end, name, "easier")
     if has("lighter", line):
         return _lighter(meant, piece, about, name)
-    if dares(piece):
+    if dares(piece) and (asked(piece) or offered(piece)):
         return Offer(piece.start, piece.end, name, "harder")
     if has("easier", line) or (answered(piece, "does") and plainly(piece)):
         return Offer(piece.start, piece.end, name, "easier")

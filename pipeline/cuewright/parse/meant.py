@@ -14,6 +14,7 @@ from cuewright_models.tokens import Amount
 _FAR = 45
 """Tokens after which a movement spoken of is no longer meant by "it"."""
 
+_EASY = ("warm-up", "mobility", "cool-down")
 _BESIDE = 3
 """Tokens between a movement and a condition that is about it."""
 
@@ -25,8 +26,8 @@ class Meant:
         self.talk, self.names = talk, names
         self.efforts = [e for block in blocks for e in efforts(block.items)]
         self.periods = {b.structure.work_s for b in blocks if isinstance(b.structure, Intervals)}
-        self.rounds = {times for block in blocks for times in _rounds(block)}
-        """How many rounds or sets the parts of the session have."""
+        self.rounds = _counts([block for block in blocks if block.kind not in _EASY])
+        """What has so many rounds or sets: the total, or the one movement of a part."""
         self._spoken = tuple(dict.fromkeys(n.name for n in talk.named))
         self._topic: Named | None = None
         self.announced = False
@@ -63,7 +64,7 @@ class Meant:
         """What a piece is about that names no movement of the session."""
         if self.announced and self.at() != to:
             return self.at()
-        name = self._by_kit(piece) or self.by_amount(piece)
+        name = self.by_kit(piece) or self.by_amount(piece)
         topic = self.topic(piece)
         if name is None and to is not None:
             beside = topic not in (None, to) and self._just_said(piece, to)
@@ -124,7 +125,7 @@ class Meant:
                     return found[0]
         return None
 
-    def _by_kit(self, piece: Piece) -> str | None:
+    def by_kit(self, piece: Piece) -> str | None:
         """The movement whose kit is missing, taken or too much."""
         for word, kit in table()["kit"].items():
             if word not in piece.line or not _missing(word).search(piece.line):
@@ -156,6 +157,17 @@ def old(piece: Piece) -> list[Amount]:
         for pattern in expressions("old")
         for match in pattern.finditer(piece.line)
     ]
+
+
+def _counts(blocks: Sequence[Block]) -> dict[float, str]:
+    """What each number of rounds is about, the first part that has it."""
+    found: dict[float, str] = {}
+    for block in blocks:
+        names = {effort.movement for effort in efforts(block.items)} - {"walk"}
+        alone = len(blocks) > 1 and len(names) == 1
+        for times in _rounds(block):
+            found.setdefault(times, names.pop() if alone and names else "total")
+    return found
 
 
 def _rounds(block: Block) -> Iterator[float]:

@@ -53,6 +53,8 @@ _RUN = 40
 """Tokens from a heading or an offer to the next offer, at most."""
 _NEXT = 15
 """Tokens from an offer that no heading announced to the next one, at most."""
+_LONGEST = 50
+"""Tokens of talk that names another movement only in passing, from here on."""
 _REFUSED = 4
 """Tokens from a refusal to the movement that is not done, at most."""
 _SLACK = frozenset(("open", "close", "recap", "cues"))
@@ -130,7 +132,7 @@ class _Reader:
             if "header-scaling" in heads and clause.end - clause.start <= _HEADING:
                 self._scaling, self._headed = True, clause.end
                 self._meant.forget()
-            elif heads & _OTHER_PARTS:
+            elif heads & _OTHER_PARTS and not asked(replace(piece, scaling=True)):
                 self._scaling = False
 
     def _trail(self, piece: Piece) -> bool:
@@ -162,12 +164,12 @@ class _Reader:
         if parts <= {"targets", "pacing"} and not inside:
             return has("offers", line) and (trouble or asking)
         if inside or "option" in roles:
-            given = has("allows", line) or graded or makes_variant(line)
+            given = has("allows", line) or graded or self._varies(piece)
             return offers or trouble or asking or given or self._answers(piece)
         if parts <= _SLACK:
             if not piece.named and self._meant.topic(piece) is None:
                 return False
-            other = len(piece.named) > 1 or makes_variant(line) or _replies(line)
+            other = len(piece.named) > 1 or self._varies(piece) or _replies(line)
             return (offers and (trouble or asking)) or (trouble and asking and other)
         return (offers and trouble) or ((offers or trouble) and asking)
 
@@ -183,6 +185,14 @@ class _Reader:
             since = max([self._headed, *(offer.end for offer in self.found[-1:])])
             return piece.start - since <= _RUN
         return bool(self.found) and piece.start - self.found[-1].end <= _NEXT and not roles & _TOLD
+
+    def _varies(self, piece: Piece) -> bool:
+        """Whether a phrase makes another movement of one that is spoken of."""
+        spoken = [named.name for named in piece.named] or [self._meant.topic(piece) or ""]
+        return any(
+            row.said.search(piece.line) and any(name.endswith(row.of) for name in spoken)
+            for row in variants()
+        )
 
     def _answers(self, piece: Piece) -> bool:
         """Whether a piece names a movement that the session has none of."""
@@ -210,7 +220,9 @@ class _Reader:
         """Whether a movement is given an amount elsewhere: the session has it after all."""
         talk = self._meant.talk
         return any(
-            other.called == named.called and talk.counted(other)
+            other.called == named.called
+            and talk.clause(other.start).role == "prescription"
+            and talk.counted(other)
             for other in talk.named
             if not piece.start <= other.start < piece.end
         )
@@ -327,7 +339,7 @@ class _Reader:
         """Phrases that make another movement of one of the session's."""
         seen: set[str] = set()
         for to, of, said, settled in variants():
-            if to in self._names.session or not said.search(piece.line):
+            if to in self._names.work or not said.search(piece.line):
                 continue
             family = [n for n in (about, *self._names.session) if n and n.endswith(of) and n != to]
             if about is not None:
@@ -357,6 +369,8 @@ class _Reader:
         about_name = next((n.name for n in rest if n.called != to_name), None)
         if about_name is None and asked(piece):
             about_name = self._stranger(piece, taken)
+        if to_name is None and about_name is not None:
+            return self._traded_for_kit(piece, self._own(about_name))
         alone = to_name is not None and about_name is None and len(piece.named) == 1
         if (
             alone
@@ -366,6 +380,20 @@ class _Reader:
         ):
             return taken[0].name, None
         return about_name, to_name
+
+    def _own(self, name: str) -> str:
+        """The session's only movement of a kind, when the kind is all that was said."""
+        if name in self._names.session:
+            return name
+        kin = [n for n in self._names.work if n.split("-")[-1] == name.split("-")[-1]]
+        return kin[0] if len(kin) == 1 and akin(kin[0], name) else name
+
+    def _traded_for_kit(self, piece: Piece, name: str) -> tuple[str, str | None]:
+        """ "No rope? Jumping jacks": what is named stands in for what has no kit."""
+        lacking = self._meant.by_kit(piece)
+        if lacking in (None, name) or not related(str(lacking), name):
+            return name, None
+        return str(lacking), name
 
     def _stranger(self, piece: Piece, taken: Sequence[Named]) -> str | None:
         """A movement that is scaled though the session has none of it."""
@@ -398,7 +426,8 @@ class _Reader:
 
     def _answer(self, piece: Piece) -> list[Named]:
         """What is done about what is wrong: a movement that the session has none of."""
-        if not (asked(piece) or wrong(piece) or offered(piece)):
+        told = asked(piece) or wrong(piece) or offered(piece)
+        if not told or piece.end - piece.start > _LONGEST:
             return []
         least = self._wrong_until(piece)
         for named in self._strangers(piece):

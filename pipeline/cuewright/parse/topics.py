@@ -14,6 +14,8 @@ from cuewright_models.divided import Clause, Divided
 from cuewright_models.tokens import Amount, Token
 
 _DETERMINERS = frozenset(("the", "those", "these", "your", "of", "on"))
+_MOMENT_S = 2
+"""Seconds that are only a manner of speaking: "for a second"."""
 _NO_AMOUNTS = ("date", "other", "ordinal")
 
 
@@ -75,7 +77,11 @@ class Talk:
         first = bisect_left(self._amount_starts, named.start - reach)
         last = bisect_right(self._amount_starts, named.end + reach)
         for amount in self._amounts[first:last]:
+            if amount.unit == "s" and (amount.low or 0) <= _MOMENT_S:
+                continue
             ahead = amount.end <= named.start
+            if ahead and self.tokens[named.start - 1].norm in ("the", "your"):
+                continue
             gap = (amount.end, named.start) if ahead else (named.end, amount.start)
             if gap[1] - gap[0] <= reach and not self._stopped(*gap):
                 return True

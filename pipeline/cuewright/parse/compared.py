@@ -41,7 +41,7 @@ def lighter_load(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
     """A load below that of a movement: "a 12 will do for the swings"."""
     if has("marks", piece.line):
         return None
-    name = about or meant.by_load(piece)
+    name = about if about in meant.names.session else meant.by_load(piece)
     efforts = [effort for effort in meant.efforts if effort.movement == name]
     figures = [a for a in piece.amounts if a.low is not None and a.shape in ("one", "range")]
     found = (_lighter(piece, str(name), efforts, figure) for figure in reversed(figures))
@@ -119,6 +119,8 @@ def _as_weight(piece: Piece, figure: Amount) -> bool:
         return False
     at = words.index(mark)
     before, after = words[at - 1] if at else "", " ".join(words[at + 1 : at + 2])
+    if words[max(at - 2, 0) : at] == ["pair", "of"]:
+        return True
     held = before in table()["articles"] and not after.startswith("@")
     return held or after in table()["bells"]
 

@@ -99,9 +99,9 @@ def less(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
     name = about or meant.by_amount(piece)
     if name is None and not (any(a.unit is None for a in old(piece)) and amount.unit is None):
         name = meant.about(piece)
-    if about is None and (name is None or not _is_less(meant, name, amount)):
+    if about is None and (name is None or not _is_less(meant, piece, name, amount)):
         name = _by_unit(meant, amount)
-    if name is None or not _is_less(meant, name, amount):
+    if name is None or not _is_less(meant, piece, name, amount):
         return None
     measured = not _is_count(piece, amount) and (
         timed or amount.unit in ("m", "kcal") or _is_measured(meant, name)
@@ -169,7 +169,10 @@ def _is_measured(meant: Meant, name: str) -> bool:
     return any(e.unit in ("m", "s") for e in meant.efforts if e.movement == name)
 
 
-def _is_less(meant: Meant, name: str, amount: Amount) -> bool:
+def _is_less(meant: Meant, piece: Piece, name: str, amount: Amount) -> bool:
+    """Whether an amount is below the one that is too much, or that a movement has."""
+    if amount.low and any(before.low and before.low > amount.low for before in old(piece)):
+        return True
     said = [e.high for e in meant.efforts if e.movement == name and e.high is not None]
     return not said or any(amount.low is not None and amount.low < high for high in said)
 

@@ -93,6 +93,13 @@ class Meant:
                 return known.pop()
         return None
 
+    def by_held(self, piece: Piece) -> str | None:
+        """The one movement of the work that is done with a kind of kit which is spoken of."""
+        kits = {kit for word, kit in table()["kit"].items() if _word(word).search(piece.line)}
+        rows = catalogue()
+        held = [n for n in self.names.work if n in rows and kits & set(rows[n].kit)]
+        return held[0] if len(held) == 1 else None
+
     def by_amount(self, piece: Piece) -> str | None:
         """The one movement whose amount or load is called too much."""
         for amount in old(piece):

@@ -177,7 +177,7 @@ class _Reader:
         """Whether a piece stands where the talk is about scaling."""
         roles = {clause.role for clause in piece.clauses}
         if any(clause.section == "scaling" for clause in piece.clauses):
-            return not roles <= _TOLD
+            return not roles <= _TOLD or asked(piece)
         parts = {clause.section for clause in piece.clauses}
         if parts <= _AFTER or roles & _ASIDE:
             return False
@@ -278,8 +278,10 @@ class _Reader:
             return offer
         if plainly(piece) and (offer := compared(self._meant, piece, about)):
             return offer
-        if name is None and (lighter or has("sized", piece.line)):
+        if name is None and lighter:
             name = self._meant.by_load(piece)
+        if name is None and piece.scaling:
+            name = self._meant.by_held(piece)
         if name is None:
             return None
         part = self._scaling or any(c.section == "scaling" for c in piece.clauses)
@@ -329,7 +331,12 @@ class _Reader:
             return _kind_of_variant(about, to)
         own = any(named.name == about for named in piece.named)
         reason = line if own or wrong(piece) else f"{self._before} {line}"
-        if has("elsewhere", reason) or _changes_load(row, other):
+        if has("elsewhere", reason):
+            return "substitute"
+        varied = [v for v in variants() if v.to == to and about.endswith(v.of)]
+        if varied and (varied[0].kind or akin(about, to)):
+            return varied[0].kind or _kind_of_variant(about, to)
+        if _changes_load(row, other):
             return "substitute"
         still = set(row.patterns + other.patterns).isdisjoint(("jump", "locomotion"))
         kin = akin(about, to) and not up
@@ -391,6 +398,10 @@ class _Reader:
     def _traded_for_kit(self, piece: Piece, name: str) -> tuple[str, str | None]:
         """ "No rope? Jumping jacks": what is named stands in for what has no kit."""
         lacking = self._meant.by_kit(piece)
+        if lacking == name and (told := wrong(piece)):
+            after = [int(m) for m in re.findall(r"@(\d+)", piece.line[told.end() :])]
+            others = [piece.named[at].called for at in after]
+            return name, next((other for other in others if related(name, other)), None)
         if lacking in (None, name) or not related(str(lacking), name):
             return name, None
         return str(lacking), name
@@ -433,10 +444,20 @@ class _Reader:
         for named in self._strangers(piece):
             mark = f"@{piece.named.index(named)}"
             place = piece.line.find(mark)
-            head = has("topic_only", piece.line[: place + len(mark)])
+            head = has("topic_only", piece.line[: place + len(mark)]) and not self._stands_in(named)
             if place >= least and not head and self._plausible(piece, named):
                 return [named]
         return []
+
+    def _stands_in(self, named: Named) -> bool:
+        """Whether the catalogue has a movement as a way to do just one of the session's."""
+        rows, to = catalogue(), named.called
+        own = [
+            name
+            for name in self._names.work
+            if name in rows and to in rows[name].easier + rows[name].harder
+        ]
+        return len(own) == 1
 
     def _wrong_until(self, piece: Piece) -> int:
         """Where a line that opens with a condition has said what is wrong."""

@@ -69,6 +69,8 @@ class _Cuts:
     def ends(self, start: int, at: int) -> bool:
         """Whether a piece that began at ``start`` ends before the token ``at``."""
         if not self._stops:
+            if at in self._conditions and self._trails(start, at):
+                return at - start > _LONGEST
             if at in self._fresh and not self._waits(start, at):
                 runs_on = self._talk.tokens[at].norm in _RUNS_ON
                 if not runs_on or self._offered(start, at):
@@ -90,8 +92,6 @@ class _Cuts:
             if before in _words("not_after"):
                 return False
             if not self._stops:
-                if before != "or" and self._trails(start, at):
-                    return False
                 return before == "or" or not self._pending(start, at)
             if before in ("and", "or", "but", "so"):
                 return True
@@ -141,7 +141,8 @@ class _Cuts:
         """Whether the condition at ``at`` ends what was offered before it: "if you need to"."""
         nth = bisect_right(self._marks, at)
         end = self._marks[nth] if nth < len(self._marks) else len(self._talk.tokens)
-        if end - at > _TRAILING or at - start > _OFFERED or self._talk.within(at, end):
+        too_long = end - at > _TRAILING or at - start > _OFFERED
+        if too_long or self._talk.tokens[at - 1].norm == "or" or self._talk.within(at, end):
             return False
         before, after = self._talk.piece(start, at), self._talk.piece(at, end).line
         if asks(before.line) or not (before.named or has("acts", before.line)):

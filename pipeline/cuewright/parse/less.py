@@ -185,6 +185,8 @@ def otherwise(
     ``about`` is the movement that the piece names, ``name`` the one it means.
     """
     line = piece.line
+    if name not in meant.names.known and not has("trouble", line):
+        return None
     if has("harder", line):
         return Offer(piece.start, piece.end, name, "harder")
     if has("sized", line) and not loaded(name) and asked(piece):

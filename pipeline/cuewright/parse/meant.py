@@ -6,7 +6,7 @@ from functools import cache
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.names import Named, Names
-from cuewright.parse.offering import akin, any_of, expressions, has, table
+from cuewright.parse.offering import akin, any_of, expressions, has, related, table
 from cuewright.parse.topics import Piece, Talk
 from cuewright_models.plan import Block, Effort, Intervals, Repeat, efforts
 from cuewright_models.tokens import Amount
@@ -15,6 +15,8 @@ _FAR = 45
 """Tokens after which a movement spoken of is no longer meant by "it"."""
 
 _EASY = ("warm-up", "mobility", "cool-down")
+_STEM = 4
+"""Letters of a word from which longer forms of it are known."""
 _BESIDE = 3
 """Tokens between a movement and a condition that is about it."""
 
@@ -69,7 +71,17 @@ class Meant:
         if name is None and to is not None:
             beside = topic not in (None, to) and self._just_said(piece, to)
             name = topic if beside else self._by_kin(piece, to)
-        return name or (topic if topic != to else None)
+        if name is not None or to is None:
+            return name or topic
+        return self._akin(topic, to)
+
+    def _akin(self, topic: str | None, to: str) -> str | None:
+        """The topic, if ``to`` can stand in for it; else the first movement for which it can."""
+        if topic is not None and topic != to and related(topic, to):
+            return topic
+        *near, _ = self._kin(to)
+        first = next((kin[0] for kin in near if kin), None)
+        return first or (topic if topic != to else None)
 
     def _just_said(self, piece: Piece, to: str) -> bool:
         """Whether the topic ends right before a piece, and is the same kind of work as ``to``."""
@@ -114,19 +126,23 @@ class Meant:
         """The movement spoken of last, however far back."""
         return self._topic.name if self._topic is not None else None
 
-    def _by_kin(self, piece: Piece, to: str) -> str | None:
-        """The movement of the main work that the catalogue would change for ``to``."""
+    def _kin(self, to: str) -> list[list[str]]:
+        """The movements of the main work that could become ``to``, by the nearness of the kin."""
         rows = catalogue()
         work = [n for n in self.names.work if n in rows and n != to]
-        for kin in (
+        return [
             [n for n in work if to in rows[n].easier + rows[n].swap],
             [n for n in work if to in rows[n].harder],
             [n for n in work if akin(n, to)],
             [n for n in work if to in rows and set(rows[n].patterns) == set(rows[to].patterns)],
-        ):
+        ]
+
+    def _by_kin(self, piece: Piece, to: str) -> str | None:
+        """The one movement that ``to`` is for: spoken of last, named in part, or the only one."""
+        for kin in self._kin(to):
             if (topic := self.at()) in kin:
                 return topic
-            said = [n for n in kin if set(n.split("-")) & set(piece.line.split())]
+            said = [n for n in kin if _spoken(n, piece)]
             for found in (kin, said):
                 if len(found) == 1:
                     return found[0]
@@ -185,6 +201,16 @@ def _rounds(block: Block) -> Iterator[float]:
     for item in block.items:
         if isinstance(item, Repeat):
             yield from (float(end) for end in (item.times.low, item.times.high) if end)
+
+
+def _spoken(name: str, piece: Piece) -> bool:
+    """Whether a word of a movement's name is in a piece, in any form: "jumping" for box jumps."""
+    words, parts = piece.line.split(), name.split("-")
+    return any(
+        word == part or (len(part) >= _STEM and word.startswith(part))
+        for word in words
+        for part in parts
+    )
 
 
 def _has(effort: Effort, amount: Amount) -> bool:

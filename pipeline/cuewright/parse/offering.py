@@ -140,13 +140,21 @@ class Variant(NamedTuple):
     of: tuple[str, ...]
     said: re.Pattern[str]
     kind: Kind | None = None
+    firm: bool = False
 
 
 @cache
 def variants() -> tuple[Variant, ...]:
     rows = table()["variant"]
     return tuple(
-        Variant(row["to"], tuple(row["of"]), any_of(row["said"]), row.get("kind")) for row in rows
+        Variant(
+            row["to"],
+            tuple(row["of"]),
+            any_of(row["said"]),
+            row.get("kind"),
+            row.get("firm", False),
+        )
+        for row in rows
     )
 
 

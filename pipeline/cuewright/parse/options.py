@@ -331,9 +331,9 @@ class _Reader:
             return _kind_of_variant(about, to)
         own = any(named.name == about for named in piece.named)
         reason = line if own or wrong(piece) else f"{self._before} {line}"
-        if has("elsewhere", reason):
-            return "substitute"
         varied = [v for v in variants() if v.to == to and about.endswith(v.of)]
+        if has("elsewhere", reason) and not any(v.firm for v in varied):
+            return "substitute"
         if varied and (varied[0].kind or akin(about, to)):
             return varied[0].kind or _kind_of_variant(about, to)
         if _changes_load(row, other):
@@ -345,7 +345,7 @@ class _Reader:
     def _variants(self, piece: Piece, about: str | None) -> Iterator[Offer]:
         """Phrases that make another movement of one of the session's."""
         seen: set[str] = set()
-        for to, of, said, settled in variants():
+        for to, of, said, settled, _ in variants():
             if to in self._names.work or not said.search(piece.line):
                 continue
             family = [n for n in (about, *self._names.session) if n and n.endswith(of) and n != to]

@@ -104,7 +104,15 @@ class _Cuts:
             return acts_on(self._talk.piece(start, at).line) or self._done(start, at)
         if at not in self._opens or before == "if" or before in _words("not_after"):
             return False
+        if self._talk.tokens[at].norm in ("for", "on", "with") and self._only_acts(start, at):
+            return False
         return self._done(start, at)
+
+    def _only_acts(self, start: int, at: int) -> bool:
+        """ "Hold on to the rack", of which it is still to be said for what."""
+        piece = self._talk.piece(start, at)
+        short = at - start <= _OFFERED and not piece.named
+        return short and not asks(piece.line) and has("acts", piece.line.split(" ", 2)[0])
 
     def _on_to(self, at: int) -> bool:
         """Whether the talk goes on to another movement: "and for the skaters …"."""
@@ -173,8 +181,11 @@ class _Cuts:
         line = self._talk.piece(start, at).line
         trouble = place_of("trouble", line)
         if trouble is None:
-            return not line.startswith("if ") or has("offers", line)
-        return has("acts", line[trouble:]) or acts_on(line)
+            return not line.startswith("if ") or has("offers", line) or " then " in line
+        told = find("trouble", line)
+        rest = line[told.end() :].split()[1:] if told else []
+        named = any(word.startswith("@") for word in rest)
+        return named or has("acts", line[trouble:]) or acts_on(line)
 
 
 @cache

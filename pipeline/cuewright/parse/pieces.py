@@ -100,7 +100,7 @@ class _Cuts:
         if at in self._headed:
             return True
         before = self._talk.tokens[at - 1].norm
-        if self._stops and before == "and" and self._on_to(at):
+        if self._stops and before == "and" and at - start > 1 and self._on_to(at):
             return acts_on(self._talk.piece(start, at).line) or self._done(start, at)
         if at not in self._opens or before == "if" or before in _words("not_after"):
             return False

@@ -22,6 +22,8 @@ from cuewright_models.tokens import Mention
 
 _LEAST_WHOLE_S = 300.0
 """A time said of nothing in particular is the whole's from here on."""
+_LEAST_PART_S = 120.0
+"""No part of a session, let alone the whole, is over sooner."""
 _LEAST_LONG_S = 720.0
 """So long takes no one movement: "it" is then the whole."""
 _NEAR = 8
@@ -99,7 +101,7 @@ class Finder:
         if figure.unit == "rounds":
             return self._score(figure, wanted)
         about = self._about(figure, floor, ceiling, wanted)
-        about = about or self._carried(figure)
+        about = self._lone(figure, about or self._carried(figure))
         if about is not None and self.wishes.prepares(figure, about):
             return None
         listed = self._on_list(figure, floor, about)
@@ -120,12 +122,26 @@ class Finder:
             said=(self._said(figure, floor, ceiling, meant, wanted),),
         )
 
+    def _lone(self, figure: Figure, about: Subject | None) -> Subject | None:
+        """The one movement of the work for "them" or nothing at all, where targets are told."""
+        only = self.subjects.only()
+        vague = about is None or about.kind == "pronoun"
+        if only is None or not vague or self.marks.section(figure.start) != "targets":
+            return about
+        if figure.unit not in ("s", "%") or (figure.high or 0) >= _LEAST_LONG_S:
+            return about
+        start, end = (about.start, about.end) if about else (figure.start, figure.start)
+        return Subject(start, end, "movement", only.about)
+
     def _refused(self, figure: Figure, meant: Subject, wanted: Mention | None) -> bool:
         """Whether what a figure is for makes it a length, or a count of nothing."""
         movement = meant.kind == "movement"
         if (figure.unit == "sets" and not movement) or (
             movement and meant.about not in self.subjects.known
         ):
+            return True
+        whole = meant.kind in ("total", "block")
+        if whole and figure.unit == "s" and (figure.high or 0) < _LEAST_PART_S:
             return True
         told = self.wishes.lasts(figure) or self.wishes.only_told(figure, wanted, meant)
         return told or self.wishes.warms(figure, meant)

@@ -157,7 +157,9 @@ class Wishes:
         if at is None or follows:
             return True
         norm = norm_at(self._tokens, at)
-        if norm in words()["wrong"] or (norm == "of" and norm_at(self._tokens, at - 1) == "rounds"):
+        if norm in words()["wrong"] or (
+            norm == "of" and norm_at(self._tokens, at - 1) in ("rounds", "times")
+        ):
             return True
         if norm == "for":
             return norm_at(self._tokens, at - 1) in words()["for"]
@@ -181,8 +183,8 @@ class Wishes:
         """ "Four minutes of …", "forty seconds on": work or rest, unless "on the row" follows."""
         if self._tokens[figure.end - 1].after:
             return False
-        pointed = norm_at(self._tokens, figure.end + 1) in words()["article"]
-        following = norm_at(self._tokens, figure.end)
+        following, after = (norm_at(self._tokens, figure.end + nth) for nth in (0, 1))
+        pointed = after in words()["article"] or (following == "on" and after in ("a", "one"))
         if following == "rounds" and wanted is not None:
             return False  # "you're aiming for three minute rounds"
         return following in words()["follow"] and not pointed
@@ -227,5 +229,6 @@ class Wishes:
         if first == "not":
             return second == "counting"
         if first == "every":
-            return mention.end < figure.start
+            rounds = norm_at(self._tokens, mention.start - 1) in ("round", "lap")
+            return rounds or mention.end < figure.start
         return first in words()["close"] and figure.start - mention.end > _BESIDE

@@ -28,6 +28,7 @@ from cuewright.parse.offering import (
     expressions,
     find,
     has,
+    loaded,
     makes_variant,
     offered,
     plainly,
@@ -159,7 +160,8 @@ class _Reader:
             return False
         told = any(clause.has("past") for clause in piece.clauses)
         inside = piece.scaling
-        if roles <= _ASIDE and (told or not (offers or (inside and asking))):
+        plain = roles == {"claim"} and trouble and asking
+        if roles <= _ASIDE and (told or not (offers or plain or (inside and asking))):
             return False
         if parts <= {"targets", "pacing"} and not inside:
             return has("offers", line) and (trouble or asking)
@@ -278,8 +280,8 @@ class _Reader:
             return offer
         if plainly(piece) and (offer := compared(self._meant, piece, about)):
             return offer
-        if name is None and lighter:
-            name = self._meant.by_load(piece)
+        if lighter and about is None and (name is None or not loaded(name)):
+            name = self._meant.by_load(piece) or name
         if name is None and piece.scaling:
             name = self._meant.by_held(piece)
         if name is None:
@@ -321,7 +323,7 @@ class _Reader:
         up = to in row.harder or about in other.easier
         down = to in row.easier or about in other.harder
         line = piece.line
-        if has("easier", line):
+        if has("easier", line) or about.endswith(f"-{to}"):
             return "easier"
         if dares(piece) and related(about, to) and not down:
             return "harder"

@@ -111,8 +111,13 @@ class _Cuts:
     def _only_acts(self, start: int, at: int) -> bool:
         """ "Hold on to the rack", of which it is still to be said for what."""
         piece = self._talk.piece(start, at)
-        short = at - start <= _OFFERED and not piece.named
-        return short and not asks(piece.line) and has("acts", piece.line.split(" ", 2)[0])
+        named = self._talk.within(at + 2, at + 3)
+        after = named[0].end if named else at
+        asked = after < len(self._talk.tokens) and self._talk.tokens[after].norm in _words(
+            "topic_then"
+        )
+        short = at - start <= _OFFERED and not piece.named and not asked
+        return short and not asks(piece.line) and has("acts", piece.line)
 
     def _on_to(self, at: int) -> bool:
         """Whether the talk goes on to another movement: "and for the skaters …"."""

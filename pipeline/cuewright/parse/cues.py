@@ -21,6 +21,8 @@ from cuewright_models.tokens import norm_at
 _ENOUGH = 3
 _ENOUGH_IN_CUES = 2
 _ENOUGH_AFTER_WORK = 4
+_ENOUGH_OF_EASY = 5
+"""For movements of the warm-up and the cool-down, outside the coaching."""
 _NEVER = 1000
 _OPENING = 4
 """Tokens at the start of a clause after a prescription that have to sound like a cue."""
@@ -79,7 +81,7 @@ class _Reader:
         for topic, end in zip(topics, ends, strict=True):
             counted = self._prescribed(topic)
             start = self._next_clause(topic.end) if counted else topic.end
-            stop = self._stop(start, min(end, start + _FAR))
+            stop = self._stop(start, min(end, start + _FAR), counted=counted)
             if start < stop:
                 yield Stretch(
                     start if counted else topic.start, stop, topic.name,
@@ -95,7 +97,9 @@ class _Reader:
 
     def _needed(self, topic: Named, start: int, *, counted: bool) -> int:
         clause = self._talk.clause(topic.start)
-        if counted and clause.section in ("warm-up", "cool-down"):
+        if counted and (
+            clause.section in ("warm-up", "cool-down") or topic.name not in self._names.work
+        ):
             return _NEVER
         if counted:
             first = any(at in self._hits for at in range(start, start + _OPENING))
@@ -103,6 +107,8 @@ class _Reader:
         stranger = topic.name not in self._names.session
         if clause.section == "cues" or clause.role == "cue":
             return _ENOUGH_IN_CUES + stranger
+        if not stranger and topic.name not in self._names.work:
+            return _ENOUGH_OF_EASY
         busy = clause.section in _QUIET or clause.role in ("prescription", "advice")
         return _ENOUGH + 2 * (stranger + busy) + (clause.role == "option")
 
@@ -119,13 +125,18 @@ class _Reader:
         if named.start in self._offered:
             return False
         words = _words()
-        if self._is_verb(named):
+        if self._is_verb(named) or self._in_passing(named):
             return False
         before, further = (
             norm_at(self._talk.tokens, named.start - 1),
             norm_at(self._talk.tokens, named.start - 2),
         )
         known = named.name in self._names.session
+        coached = self._talk.clause(named.start).section == "cues"
+        if before in ("do", "doing") and known and self._timed(named):
+            return True
+        if before == "like" and further in words["seems"]:
+            return known or coached
         if named.start == 0 or self._talk.tokens[named.start - 1].after:
             return known or self._talk.clause(named.start).section == "cues"
         single = norm_at(self._talk.tokens, named.end - 1) == self._talk.stems[named.end - 1]
@@ -140,8 +151,32 @@ class _Reader:
             }
             timed = not earlier.isdisjoint(("when", "as", "while"))
             governed = further in words["governs_the"] and not timed
-            return not governed and (known or further in words["leads"])
+            plural = coached and self._plural(named)
+            return not governed and (known or plural or further in words["leads"])
         return known or self._talk.clause(named.start).section == "cues"
+
+    def _timed(self, named: Named) -> bool:
+        """ "When we do cleans, …": what is spoken of from there on."""
+        earlier = range(max(named.start - 4, 0), named.start - 1)
+        return any(norm_at(self._talk.tokens, at) in ("when", "as", "while") for at in earlier)
+
+    def _plural(self, named: Named) -> bool:
+        return norm_at(self._talk.tokens, named.end - 1) != self._talk.stems[named.end - 1]
+
+    def _in_passing(self, named: Named) -> bool:
+        """Whether a name only says how the body moves: "don't swing", "ride the drive"."""
+        words, tokens = _words(), self._talk.tokens
+        stopped = named.start == 0 or bool(tokens[named.start - 1].after)
+        single = named.end - named.start == 1
+        if single and not stopped and norm_at(tokens, named.start - 1) in words["moves_before"]:
+            return not self._timed(named) or named.name not in self._names.work
+        if named.name in self._names.session:
+            return False
+        pointed = norm_at(tokens, named.start - 1) in _POINTERS
+        headed = tokens[named.end - 1].after in (",", ":")
+        limb = self._talk.stems[named.end - 1] in words["body"]
+        moves = single or norm_at(tokens, named.start) in words["move"]
+        return limb or (moves and not (pointed or headed or self._plural(named)))
 
     def _is_verb(self, named: Named) -> bool:
         """Whether a name is what the body does: "sit up tall", "on pull-ups, dead hang"."""
@@ -153,13 +188,13 @@ class _Reader:
         touching = any(n.end == named.start for n in before)
         return touching and named.name not in self._names.work
 
-    def _stop(self, start: int, end: int) -> int:
+    def _stop(self, start: int, end: int, *, counted: bool) -> int:
         """Where the talk leaves the topic: at an offer, or a clause for something else."""
         for at in range(start, end):
             if at in self._offered:
                 return at
             clause = self._talk.clause(at)
-            if clause.start == at and self._leaves(clause):
+            if clause.start == at and (self._leaves(clause) or (counted and _prescribes(clause))):
                 return at
         return end
 
@@ -167,6 +202,11 @@ class _Reader:
         if clause.section in _QUIET:
             return True
         return clause.section != "cues" and clause.role in ("claim", "example")
+
+
+def _prescribes(clause: Clause) -> bool:
+    """Whether a clause asks for the next piece of work."""
+    return clause.role == "prescription" and (clause.has("prescribes") or clause.has("structures"))
 
 
 def advice(

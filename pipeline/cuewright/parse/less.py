@@ -4,7 +4,19 @@ import re
 from dataclasses import replace
 
 from cuewright.parse.meant import Meant, old
-from cuewright.parse.offering import Offer, acts_on, expressions, find, has, loaded, plainly
+from cuewright.parse.offering import (
+    Offer,
+    answered,
+    asked,
+    dares,
+    expressions,
+    find,
+    has,
+    loaded,
+    offered,
+    plainly,
+    wrong,
+)
 from cuewright.parse.topics import Piece
 from cuewright_models.tokens import Amount
 
@@ -23,10 +35,12 @@ def total(piece: Piece) -> Offer | None:
     if (match := find("version", line)) and piece.amounts[int(match[1])].unit == "s":
         time = piece.amounts[int(match[1])]
         return Offer(piece.start, piece.end, "total", "shorter", amount=time, unit="s")
+    if has("fewer_rounds", line) and (asked(piece) or wrong(piece) or piece.scaling):
+        return Offer(piece.start, piece.end, "total", "fewer")
     if not piece.named and has("vest", line):
         return Offer(piece.start, piece.end, "total", "harder")
     match = find("rounds", line)
-    if match and not (has("trouble", line) or has("offers", line)):
+    if match and not (wrong(piece) or offered(piece) or (piece.scaling and asked(piece))):
         return None
     if match and not re.search(rf"{re.escape(match[0])} of (?:the |your )?@", line):
         amount = piece.amounts[int(match[1])]
@@ -85,9 +99,9 @@ def less(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
     name = about or meant.by_amount(piece)
     if name is None and not (any(a.unit is None for a in old(piece)) and amount.unit is None):
         name = meant.about(piece)
-    if about is None and (name is None or not _is_less(meant, name, amount)):
+    if about is None and (name is None or not _is_less(meant, piece, name, amount)):
         name = _by_unit(meant, amount)
-    if name is None or not _is_less(meant, name, amount):
+    if name is None or not _is_less(meant, piece, name, amount):
         return None
     measured = not _is_count(piece, amount) and (
         timed or amount.unit in ("m", "kcal") or _is_measured(meant, name)
@@ -155,7 +169,10 @@ def _is_measured(meant: Meant, name: str) -> bool:
     return any(e.unit in ("m", "s") for e in meant.efforts if e.movement == name)
 
 
-def _is_less(meant: Meant, name: str, amount: Amount) -> bool:
+def _is_less(meant: Meant, piece: Piece, name: str, amount: Amount) -> bool:
+    """Whether an amount is below the one that is too much, or that a movement has."""
+    if amount.low and any(before.low and before.low > amount.low for before in old(piece)):
+        return True
     said = [e.high for e in meant.efforts if e.movement == name and e.high is not None]
     return not said or any(amount.low is not None and amount.low < high for high in said)
 
@@ -168,11 +185,17 @@ def otherwise(
     ``about`` is the movement that the piece names, ``name`` the one it means.
     """
     line = piece.line
-    if has("lighter", line):
-        return _lighter(meant, piece, about, name)
+    if name not in meant.names.known and not has("trouble", line):
+        return None
     if has("harder", line):
         return Offer(piece.start, piece.end, name, "harder")
-    if has("easier", line) or (acts_on(line) and plainly(line)):
+    if has("sized", line) and not loaded(name) and asked(piece):
+        return Offer(piece.start, piece.end, name, "easier")
+    if has("lighter", line):
+        return _lighter(meant, piece, about, name)
+    if dares(piece) and (asked(piece) or offered(piece)):
+        return Offer(piece.start, piece.end, name, "harder")
+    if has("easier", line) or (answered(piece, "does") and plainly(piece)):
         return Offer(piece.start, piece.end, name, "easier")
     if about and scaling and has("allows", line) and has("acts", line):
         return Offer(piece.start, piece.end, about, "easier")
@@ -182,17 +205,26 @@ def otherwise(
 def _lighter(meant: Meant, piece: Piece, about: str | None, name: str) -> Offer | None:
     weights = [a for a in piece.amounts if a.unit in ("kg", "lb") and a not in old(piece)]
     amount = weights[-1] if weights else new(piece)
+    said = find("lighter", piece.line)
+    if said is not None and "heavy" in said[0] and not _goes_on(piece):
+        return None
     if (match := find("height", piece.line)) and piece.amounts[int(match[1])].unit == "m":
         return Offer(piece.start, piece.end, name, "easier")
     if about is None and not loaded(name):
         ahead = [n.name for n in meant.talk.within(piece.end, piece.end + _AHEAD)]
-        said = [n for n in meant.names.work if set(n.split("-")) & set(piece.line.split())]
-        known = [n for n in (*ahead, *said) if n in meant.names.work and loaded(n)]
+        parts = [n for n in meant.names.work if set(n.split("-")) & set(piece.line.split())]
+        known = [n for n in (*ahead, *parts) if n in meant.names.work and loaded(n)]
         if not known:
             return None
         name = known[0]
     unit = (amount.unit or "kg") if amount else None
     return Offer(piece.start, piece.end, name, "lighter", amount=amount, unit=unit)
+
+
+def _goes_on(piece: Piece) -> bool:
+    """Whether more is said than that something is too heavy."""
+    _, _, rest = piece.line.partition("heavy")
+    return any(word.isalpha() or word.startswith("#") for word in rest.split()) or answered(piece)
 
 
 def on_the_spot(meant: Meant, piece: Piece) -> Offer | None:

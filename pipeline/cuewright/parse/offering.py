@@ -7,6 +7,7 @@ from functools import cache, lru_cache
 from typing import Any, Literal, NamedTuple
 
 from cuewright.movements.catalogue import catalogue
+from cuewright.parse.topics import Piece
 from cuewright.tables import raw
 from cuewright_models.tokens import Amount
 
@@ -71,24 +72,55 @@ def place_of(key: str, line: str) -> int | None:
     return match.start() if match else None
 
 
-def plainly(line: str) -> bool:
-    """Whether a line makes an offer without naming another movement."""
-    at_once = place_of("trouble", line)
-    return asks(line) or has("offers", line) or (at_once is not None and at_once <= _AT_ONCE)
+def plainly(piece: Piece) -> bool:
+    """Whether a piece makes an offer without naming another movement."""
+    at_once = wrong(piece)
+    told = at_once is not None and at_once.start() <= _AT_ONCE
+    return asked(piece) or offered(piece) or told
+
+
+def wrong(piece: Piece) -> re.Match[str] | None:
+    """What a piece says is wrong with the work, with the athlete or with the place."""
+    return find("trouble", piece.line) or (find("hitch", piece.line) if piece.scaling else None)
+
+
+def asked(piece: Piece) -> bool:
+    """Whether a piece sets a condition or addresses some of those who listen."""
+    return asks(piece.line) or (piece.scaling and has("calls", piece.line))
+
+
+def offered(piece: Piece) -> bool:
+    """Whether a piece has words that offer, whatever is wrong."""
+    return has("offers", piece.line) or (piece.scaling and has("gives", piece.line))
+
+
+def dares(piece: Piece) -> bool:
+    """Whether a piece speaks to those who want it harder."""
+    return has("harder", piece.line) or (piece.scaling and has("dares", piece.line))
+
+
+def answered(piece: Piece, acts: str = "acts") -> bool:
+    """Whether something is to be done about what is wrong."""
+    return _done_about(wrong(piece), acts)
 
 
 def acts_on(line: str) -> bool:
-    """Whether something is to be done about what is wrong: after it, or before "if"."""
-    trouble = find("trouble", line)
-    if trouble is None:
+    """Whether something is to be done about what is plainly wrong in a line."""
+    return _done_about(find("trouble", line))
+
+
+def _done_about(wrong: re.Match[str] | None, acts: str = "acts") -> bool:
+    """Whether there is something to do after what is wrong, or before "if"."""
+    if wrong is None:
         return False
+    line = wrong.string
     before = line.find(" if ")
-    ahead = 0 < before < trouble.start() and has("acts", line[:before])
-    return ahead or has("acts", line[trouble.end() :])
+    ahead = 0 < before < wrong.start() and has(acts, line[:before])
+    return ahead or has(acts, line[wrong.end() :])
 
 
 def asks(line: str) -> bool:
-    """Whether a line sets a condition or addresses some of those who listen."""
+    """Whether a line sets a plain condition or addresses some of those who listen."""
     return has("asks", line)
 
 
@@ -107,18 +139,38 @@ class Variant(NamedTuple):
     to: str
     of: tuple[str, ...]
     said: re.Pattern[str]
+    kind: Kind | None = None
+    firm: bool = False
 
 
 @cache
 def variants() -> tuple[Variant, ...]:
     rows = table()["variant"]
-    return tuple(Variant(row["to"], tuple(row["of"]), any_of(row["said"])) for row in rows)
+    return tuple(
+        Variant(
+            row["to"],
+            tuple(row["of"]),
+            any_of(row["said"]),
+            row.get("kind"),
+            row.get("firm", False),
+        )
+        for row in rows
+    )
 
 
 def akin(one: str, other: str) -> bool:
     """Whether two movements share a word that names them: squats, push-ups."""
     shared = (set(one.split("-")) & set(other.split("-"))) - set(table()["shared"])
     return bool(shared) or (one.split("-")[-2:] == other.split("-")[-2:])
+
+
+def related(one: str, other: str) -> bool:
+    """Whether the catalogue has one movement for the other, or for the same kind of work."""
+    row, to = catalogue().get(one), catalogue().get(other)
+    if row is None or to is None or one == other:
+        return False
+    near = other in row.easier + row.swap + row.harder or one in to.easier + to.swap + to.harder
+    return near or akin(one, other) or not set(row.patterns).isdisjoint(to.patterns)
 
 
 def loaded(name: str) -> bool:

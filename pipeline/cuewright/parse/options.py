@@ -13,6 +13,7 @@ from weakref import WeakKeyDictionary
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.build import Quote
+from cuewright.parse.compared import compared, lighter_load
 from cuewright.parse.less import leads, less, on_the_spot, otherwise, total
 from cuewright.parse.meant import Meant, old
 from cuewright.parse.names import Named, Names
@@ -21,20 +22,25 @@ from cuewright.parse.offering import (
     Offer,
     acts_on,
     akin,
-    asks,
+    asked,
+    dares,
     expression,
     expressions,
     find,
     has,
+    loaded,
     makes_variant,
-    place_of,
+    offered,
     plainly,
+    related,
     table,
     variants,
+    wrong,
 )
 from cuewright.parse.pieces import pieces
 from cuewright.parse.topics import Piece, Talk
 from cuewright_models.divided import Divided
+from cuewright_models.movement import Movement
 from cuewright_models.plan import Block, Option
 from cuewright_models.tokens import Amount
 
@@ -42,6 +48,16 @@ _HEADING = 12
 """Tokens that a heading has at most."""
 _PARTS = "warm-up cool-down work targets cues pacing recap close"
 _OTHER_PARTS = frozenset(f"header-{part}" for part in _PARTS.split())
+_TOLD = frozenset(("target", "advice", "claim", "restatement", "prescription"))
+_AFTER = frozenset(("pacing", "recap", "close"))
+_RUN = 40
+"""Tokens from a heading or an offer to the next offer, at most."""
+_NEXT = 15
+"""Tokens from an offer that no heading announced to the next one, at most."""
+_LONGEST = 50
+"""Tokens of talk that names another movement only in passing, from here on."""
+_REFUSED = 4
+"""Tokens from a refusal to the movement that is not done, at most."""
 _SLACK = frozenset(("open", "close", "recap", "cues"))
 _ASIDE = frozenset(("example", "claim", "restatement"))
 
@@ -95,11 +111,13 @@ class _Reader:
         self._meant, self._names = meant, meant.names
         self._before = ""
         self._scaling = False
+        self._headed = 0
         self.found: list[Offer] = []
 
     def read(self, piece: Piece) -> None:
         """Add what the piece offers."""
         self._follow(piece)
+        piece = replace(piece, scaling=self._inside(piece))
         trails = self._trail(piece)
         made = [] if trails or not self._gate(piece) else list(self._offers(piece))
         if not made and (offer := on_the_spot(self._meant, piece)):
@@ -113,8 +131,9 @@ class _Reader:
         for clause in piece.clauses:
             heads = {name for name, _ in clause.labels if name.startswith("header-")}
             if "header-scaling" in heads and clause.end - clause.start <= _HEADING:
-                self._scaling = True
-            elif heads & _OTHER_PARTS:
+                self._scaling, self._headed = True, clause.end
+                self._meant.forget()
+            elif heads & _OTHER_PARTS and not asked(replace(piece, scaling=True)):
                 self._scaling = False
 
     def _trail(self, piece: Piece) -> bool:
@@ -127,32 +146,97 @@ class _Reader:
         kind = kinds.get(match[1], "easier")
         if last.to is None or kind != "lighter":
             self.found[-1] = replace(last, kind=kind, end=piece.end)
-        return not has("trouble", piece.line) and not piece.named
+        return wrong(piece) is None and not piece.named
 
     def _gate(self, piece: Piece) -> bool:
         """Whether enough speaks for an offer, given the part of the talk."""
         line = piece.line
-        trouble, asking = has("trouble", line), asks(line)
-        graded = has("easier", line) or has("harder", line) or has("lighter", line)
-        offers = has("offers", line) or (asking and graded)
+        trouble, asking = wrong(piece) is not None, asked(piece)
+        graded = has("easier", line) or dares(piece) or has("lighter", line)
+        offers = offered(piece) or (asking and graded)
         parts = {c.section for c in piece.clauses}
         roles = {c.role for c in piece.clauses}
         if has("retracts", line) or (has("heading", line) and not piece.named):
             return False
         told = any(clause.has("past") for clause in piece.clauses)
-        if roles <= _ASIDE and (told or not offers):
+        inside = piece.scaling
+        plain = roles == {"claim"} and trouble and asking
+        if roles <= _ASIDE and (told or not (offers or plain or (inside and asking))):
             return False
-        if parts <= {"targets", "pacing"}:
+        if parts <= {"targets", "pacing"} and not inside:
             return has("offers", line) and (trouble or asking)
-        if "option" in roles or "scaling" in parts or self._scaling:
-            given = has("allows", line) or graded or makes_variant(line)
-            return offers or trouble or asking or given
+        if inside or "option" in roles:
+            given = has("allows", line) or graded or self._varies(piece)
+            return offers or trouble or asking or given or self._answers(piece)
         if parts <= _SLACK:
             if not piece.named and self._meant.topic(piece) is None:
                 return False
-            other = len(piece.named) > 1 or makes_variant(line) or _replies(line)
+            other = len(piece.named) > 1 or self._varies(piece) or _replies(line)
             return (offers and (trouble or asking)) or (trouble and asking and other)
         return (offers and trouble) or ((offers or trouble) and asking)
+
+    def _inside(self, piece: Piece) -> bool:
+        """Whether a piece stands where the talk is about scaling."""
+        roles = {clause.role for clause in piece.clauses}
+        if any(clause.section == "scaling" for clause in piece.clauses):
+            return not roles <= _TOLD or asked(piece)
+        parts = {clause.section for clause in piece.clauses}
+        if parts <= _AFTER or roles & _ASIDE:
+            return False
+        if self._scaling:
+            since = max([self._headed, *(offer.end for offer in self.found[-1:])])
+            return piece.start - since <= _RUN
+        return bool(self.found) and piece.start - self.found[-1].end <= _NEXT and not roles & _TOLD
+
+    def _varies(self, piece: Piece) -> bool:
+        """Whether a phrase makes another movement of one that is spoken of."""
+        spoken = [named.name for named in piece.named] or [self._meant.topic(piece) or ""]
+        return any(
+            row.said.search(piece.line) and any(name.endswith(row.of) for name in spoken)
+            for row in variants()
+        )
+
+    def _answers(self, piece: Piece) -> bool:
+        """Whether a piece names a movement that the session has none of."""
+        return bool(self._strangers(piece))
+
+    def _strangers(self, piece: Piece) -> list[Named]:
+        """The movements in a piece that the session has none of, and that are not refused."""
+        passing = table()["passing"]
+        return [
+            named
+            for named in piece.named
+            if (named.name not in self._names.session or self._another(named))
+            and self._meant.word(named.start - 1) not in passing
+            and not self._refused(named)
+            and not self._counted(piece, named)
+        ]
+
+    def _another(self, named: Named) -> bool:
+        """Whether a name that could be short for one of the session is that of another movement."""
+        if named.called == named.name or named.called in self._names.session:
+            return False
+        return named.end - named.start > 1 or self._meant.word(named.start - 1) in table()["plain"]
+
+    def _counted(self, piece: Piece, named: Named) -> bool:
+        """Whether a movement is given an amount elsewhere: the session has it after all."""
+        talk = self._meant.talk
+        return any(
+            other.called == named.called
+            and talk.clause(other.start).role == "prescription"
+            and talk.counted(other)
+            for other in talk.named
+            if not piece.start <= other.start < piece.end
+        )
+
+    def _refused(self, named: Named) -> bool:
+        """ "We aren't doing any running", "nor any burpees"."""
+        for at in range(named.start - 1, max(named.start - 1 - _REFUSED, -1), -1):
+            if self._meant.talk.tokens[at].after or self._meant.talk.within(at, at + 1):
+                return False
+            if self._meant.word(at) in table()["refuses"]:
+                return self._meant.word(at + 1) not in table()["no_matter"]
+        return False
 
     def _offers(self, piece: Piece) -> Iterator[Offer]:
         about, to = self._pair(piece)
@@ -188,8 +272,18 @@ class _Reader:
     def _same(self, piece: Piece, about: str | None, name: str | None) -> Offer | None:
         """What is offered without another movement."""
         lighter = has("lighter", piece.line)
-        if not lighter and plainly(piece.line) and (offer := less(self._meant, piece, about)):
+        if has("marks", piece.line):
+            return None
+        if plainly(piece) and (offer := lighter_load(self._meant, piece, about)):
             return offer
+        if not lighter and plainly(piece) and (offer := less(self._meant, piece, about)):
+            return offer
+        if plainly(piece) and (offer := compared(self._meant, piece, about)):
+            return offer
+        if lighter and about is None and (name is None or not loaded(name)):
+            name = self._meant.by_load(piece) or name
+        if name is None and piece.scaling:
+            name = self._meant.by_held(piece)
         if name is None:
             return None
         part = self._scaling or any(c.section == "scaling" for c in piece.clauses)
@@ -229,30 +323,39 @@ class _Reader:
         up = to in row.harder or about in other.easier
         down = to in row.easier or about in other.harder
         line = piece.line
-        if has("easier", line):
+        if has("easier", line) or about.endswith(f"-{to}"):
             return "easier"
-        if has("harder", line) and (up or akin(about, to)):
+        if dares(piece) and related(about, to) and not down:
+            return "harder"
+        if up and not down and (dares(piece) or akin(about, to)):
             return "harder"
         if makes_variant(line, to, about):
             return _kind_of_variant(about, to)
-        reason = line if has("trouble", line) else f"{self._before} {line}"
-        if has("elsewhere", reason):
+        own = any(named.name == about for named in piece.named)
+        reason = line if own or wrong(piece) else f"{self._before} {line}"
+        varied = [v for v in variants() if v.to == to and about.endswith(v.of)]
+        if has("elsewhere", reason) and not any(v.firm for v in varied):
             return "substitute"
-        varied = (down and akin(about, to) and to not in row.swap) or (akin(about, to) and not up)
-        return "easier" if varied else "substitute"
+        if varied and (varied[0].kind or akin(about, to)):
+            return varied[0].kind or _kind_of_variant(about, to)
+        if _changes_load(row, other):
+            return "substitute"
+        still = set(row.patterns + other.patterns).isdisjoint(("jump", "locomotion"))
+        kin = akin(about, to) and not up
+        return "easier" if kin or (down and still) else "substitute"
 
     def _variants(self, piece: Piece, about: str | None) -> Iterator[Offer]:
         """Phrases that make another movement of one of the session's."""
         seen: set[str] = set()
-        for to, of, said in variants():
-            if to in self._names.session or not said.search(piece.line):
+        for to, of, said, settled, _ in variants():
+            if to in self._names.work or not said.search(piece.line):
                 continue
             family = [n for n in (about, *self._names.session) if n and n.endswith(of) and n != to]
             if about is not None:
                 family = [n for n in family if n == about]
             if len(set(family)) == 1 and family[0] not in seen:
                 seen.add(family[0])
-                kind = _kind_of_variant(family[0], to)
+                kind = settled or _kind_of_variant(family[0], to)
                 yield Offer(piece.start, piece.end, family[0], kind, to or None)
 
     def _pair(self, piece: Piece) -> tuple[str | None, str | None]:
@@ -262,9 +365,9 @@ class _Reader:
                 about, to = (piece.named[int(match[group][1:])] for group in ("about", "to"))
                 if about.name in self._names.session or to.called not in self._names.session:
                     return about.name, self._finest(piece, to)
-        wrong = find("trouble", piece.line)
+        told = wrong(piece)
         match = find("ordinary", piece.line)
-        if match and wrong and wrong.end() < match.start(1):
+        if match and told and told.end() < match.start(1):
             named = piece.named[int(match[1])]
             if named.called != named.name and named.name in self._names.session:
                 return named.name, named.called
@@ -273,8 +376,10 @@ class _Reader:
         rest = [n for n in piece.named if n not in taken and n.name in self._names.known]
         to_name = self._finest(piece, taken[0]) if taken else None
         about_name = next((n.name for n in rest if n.called != to_name), None)
-        if about_name is None and asks(piece.line):
+        if about_name is None and asked(piece):
             about_name = self._stranger(piece, taken)
+        if to_name is None and about_name is not None:
+            return self._traded_for_kit(piece, self._own(about_name))
         alone = to_name is not None and about_name is None and len(piece.named) == 1
         if (
             alone
@@ -284,6 +389,24 @@ class _Reader:
         ):
             return taken[0].name, None
         return about_name, to_name
+
+    def _own(self, name: str) -> str:
+        """The session's only movement of a kind, when the kind is all that was said."""
+        if name in self._names.session:
+            return name
+        kin = [n for n in self._names.work if n.split("-")[-1] == name.split("-")[-1]]
+        return kin[0] if len(kin) == 1 and akin(kin[0], name) else name
+
+    def _traded_for_kit(self, piece: Piece, name: str) -> tuple[str, str | None]:
+        """ "No rope? Jumping jacks": what is named stands in for what has no kit."""
+        lacking = self._meant.by_kit(piece)
+        if lacking == name and (told := wrong(piece)):
+            after = [int(m) for m in re.findall(r"@(\d+)", piece.line[told.end() :])]
+            others = [piece.named[at].called for at in after]
+            return name, next((other for other in others if related(name, other)), None)
+        if lacking in (None, name) or not related(str(lacking), name):
+            return name, None
+        return str(lacking), name
 
     def _stranger(self, piece: Piece, taken: Sequence[Named]) -> str | None:
         """A movement that is scaled though the session has none of it."""
@@ -298,6 +421,8 @@ class _Reader:
         """Whether what is taken up is only a short name of a movement of the session."""
         if named.name == named.called or named.name not in self._names.session:
             return False
+        if self._meant.word(named.start - 1) in table()["plain"]:
+            return False
         others = {n.name for n in piece.named if n is not named and n.name in self._names.known}
         return named.name not in others or makes_variant(piece.line)
 
@@ -306,13 +431,53 @@ class _Reader:
         for pattern in expressions("takes"):
             for match in pattern.finditer(piece.line):
                 named = piece.named[int(match[1])]
-                if named not in out and self._later(piece, match):
+                if named in out or self._refused(named):
+                    continue
+                if self._later(piece, match):
                     out.append(named)
-        return sorted(out)
+        return sorted(out) or self._answer(piece)
+
+    def _answer(self, piece: Piece) -> list[Named]:
+        """What is done about what is wrong: a movement that the session has none of."""
+        told = asked(piece) or wrong(piece) or offered(piece)
+        if not told or piece.end - piece.start > _LONGEST:
+            return []
+        least = self._wrong_until(piece)
+        for named in self._strangers(piece):
+            mark = f"@{piece.named.index(named)}"
+            place = piece.line.find(mark)
+            head = has("topic_only", piece.line[: place + len(mark)]) and not self._stands_in(named)
+            if place >= least and not head and self._plausible(piece, named):
+                return [named]
+        return []
+
+    def _stands_in(self, named: Named) -> bool:
+        """Whether the catalogue has a movement as a way to do just one of the session's."""
+        rows, to = catalogue(), named.called
+        own = [
+            name
+            for name in self._names.work
+            if name in rows and to in rows[name].easier + rows[name].harder
+        ]
+        return len(own) == 1
+
+    def _wrong_until(self, piece: Piece) -> int:
+        """Where a line that opens with a condition has said what is wrong."""
+        opened, told = find("condition", piece.line), wrong(piece)
+        if opened is None:
+            return 0
+        return told.end() if told else opened.end()
+
+    def _plausible(self, piece: Piece, to: Named) -> bool:
+        """Whether a movement can stand in for what a piece is about."""
+        own = [n.name for n in piece.named if n.name in self._names.session]
+        about = own[0] if own else self._meant.about(piece, to.called)
+        return about is not None and related(about, to.called)
 
     def _later(self, piece: Piece, match: re.Match[str]) -> bool:
         """Whether what is taken up comes after what is wrong."""
-        trouble = place_of("trouble", piece.line)
+        told = wrong(piece)
+        trouble = told.start() if told else None
         if trouble is None or match.start(1) > trouble or "instead" in match[0]:
             return True
         return 0 < match.start(1) < piece.line.find(" if ") < trouble
@@ -330,6 +495,12 @@ class _Reader:
 def _replies(line: str) -> bool:
     """Whether a line opens with a condition and says what to do about it."""
     return has("condition", line) and acts_on(line)
+
+
+def _changes_load(row: Movement, other: Movement) -> bool:
+    """Whether a loaded movement is done with another load, or with none."""
+    weights = set(table()["weights"]).intersection(row.kit)
+    return bool(weights) and weights.isdisjoint(other.kit)
 
 
 def _ending(named: Named) -> list[str]:

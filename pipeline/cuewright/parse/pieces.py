@@ -1,11 +1,12 @@
 """The talk cut where offers start and end."""
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterator
 from functools import cache
 from itertools import accumulate
 
-from cuewright.parse.offering import find, has, place_of, table
+from cuewright.parse.offering import acts_on, asks, find, has, place_of, table
 from cuewright.parse.topics import Talk
 
 _LONGEST = 60
@@ -16,6 +17,14 @@ _TOPIC = 40
 """Tokens that a topic has at most before its condition."""
 _SECOND = 8
 """Tokens of a condition that a second one may follow before the offer."""
+_TRAILING = 9
+"""Tokens of a condition that ends an offer, at most."""
+_OFFERED = 16
+"""Tokens of an offer that a condition ends, at most."""
+_ASKED = 10
+"""Tokens of a question that is answered in the same piece, at most."""
+_STOPS = (".", "!", ";", "?", "\u2014", "\u2013")
+_POINTERS = frozenset(("the", "your", "those", "these"))
 _RUNS_ON = frozenset(("then", "before", "after", "so", "because"))
 _BINDS = frozenset(("if", "when", "as", "than", "is", "are", "off", "through", "like"))
 _ASKS = frozenset(("what", "how", "who", "why", "which", "any", "do"))
@@ -43,14 +52,25 @@ class _Cuts:
         line = " ".join(norms)
         self._conditions = {places[m.start()] for m in _condition().finditer(line)}
         self._opens: set[int] = set()
+        self._headed: set[int] = set()
         if not self._stops:
             self._opens = {places[m.start()] for m in _opens().finditer(line)}
+            self._opens |= self._after_heads(line, places)
             self._opens |= {at for at in range(1, len(norms)) if self._topic(at)}
             self._opens -= {at for at, norm in enumerate(norms) if norm == "if"}
+        self._marks = sorted(self._conditions | self._opens | self._fresh)
+
+    def _after_heads(self, line: str, places: dict[int, int]) -> set[int]:
+        """Where what only announces ways to scale is over."""
+        ends = {places.get(m.end() + 1, 0) for m in _heads().finditer(line)}
+        self._headed = ends - {0}
+        return set(self._headed)
 
     def ends(self, start: int, at: int) -> bool:
         """Whether a piece that began at ``start`` ends before the token ``at``."""
         if not self._stops:
+            if at in self._conditions and self._trails(start, at):
+                return at - start > _LONGEST
             if at in self._fresh and not self._waits(start, at):
                 runs_on = self._talk.tokens[at].norm in _RUNS_ON
                 if not runs_on or self._offered(start, at):
@@ -58,11 +78,12 @@ class _Cuts:
             return at - start > _LONGEST or self._starts(start, at)
         after = self._talk.tokens[at - 1].after
         if after == "?" and at - start <= _LONGEST_SENTENCE:
-            asks = self._talk.tokens[start].norm in _ASKS
+            asked = self._talk.tokens[start].norm in _ASKS
             line = self._talk.piece(start, at).line
-            return asks or not (has("trouble", line) or has("elsewhere", line))
+            short = at - start <= _ASKED
+            return asked or not (short or has("trouble", line) or has("elsewhere", line))
         long = at - start > _LONGEST_SENTENCE
-        return long or after in (".", "!", ";", "?") or self._starts(start, at)
+        return long or after in _STOPS or self._starts(start, at)
 
     def _starts(self, start: int, at: int) -> bool:
         """Whether an offer starts at ``at`` inside a sentence."""
@@ -76,10 +97,35 @@ class _Cuts:
                 return True
             short = at - start <= _TOPIC
             return short and has("topic_only", self._talk.piece(start, at).line)
+        if at in self._headed:
+            return True
         before = self._talk.tokens[at - 1].norm
+        if self._stops and before == "and" and at - start > 1 and self._on_to(at):
+            return acts_on(self._talk.piece(start, at).line) or self._done(start, at)
         if at not in self._opens or before == "if" or before in _words("not_after"):
             return False
+        if self._talk.tokens[at].norm in ("for", "on", "with") and self._only_acts(start, at):
+            return False
         return self._done(start, at)
+
+    def _only_acts(self, start: int, at: int) -> bool:
+        """ "Hold on to the rack", of which it is still to be said for what."""
+        piece = self._talk.piece(start, at)
+        named = self._talk.within(at + 2, at + 3)
+        after = named[0].end if named else at
+        asked = after < len(self._talk.tokens) and self._talk.tokens[after].norm in _words(
+            "topic_then"
+        )
+        short = at - start <= _OFFERED and not piece.named and not asked
+        return short and not asks(piece.line) and has("acts", piece.line)
+
+    def _on_to(self, at: int) -> bool:
+        """Whether the talk goes on to another movement: "and for the skaters …"."""
+        tokens = self._talk.tokens
+        pointed = tokens[at].norm in ("for", "on", "with") and at + 1 < len(tokens)
+        return (
+            pointed and tokens[at + 1].norm in _POINTERS and bool(self._talk.within(at + 2, at + 3))
+        )
 
     def _topic(self, at: int) -> bool:
         """Whether a movement becomes the topic: "push ups you can", "on the plank you"."""
@@ -104,6 +150,19 @@ class _Cuts:
         free = all(token.norm not in holds for token in tokens[max(at - 3, 0) : at])
         return tokens[last + 1].norm in _words("topic_then") or (plural and free)
 
+    def _trails(self, start: int, at: int) -> bool:
+        """Whether the condition at ``at`` ends what was offered before it: "if you need to"."""
+        nth = bisect_right(self._marks, at)
+        end = self._marks[nth] if nth < len(self._marks) else len(self._talk.tokens)
+        too_long = end - at > _TRAILING or at - start > _OFFERED
+        if too_long or self._talk.tokens[at - 1].norm == "or" or self._talk.within(at, end):
+            return False
+        before, after = self._talk.piece(start, at), self._talk.piece(at, end).line
+        if asks(before.line) or not (before.named or has("acts", before.line)):
+            return False
+        trouble = find("trouble", after)
+        return trouble is None or not has("acts", after[trouble.end() :])
+
     def _pending(self, start: int, at: int) -> bool:
         """Whether the stretch up to ``at`` is only a condition, and another one follows."""
         first = self._talk.tokens[start].norm == "if" and at - start <= _SECOND
@@ -120,15 +179,18 @@ class _Cuts:
             return False
         line = self._talk.piece(start, at).line
         trouble = place_of("trouble", line)
-        return trouble is not None and not has("acts", line[trouble:])
+        return trouble is not None and not (has("acts", line[trouble:]) or acts_on(line))
 
     def _done(self, start: int, at: int) -> bool:
         """Whether the stretch up to ``at`` has its offer already."""
         line = self._talk.piece(start, at).line
         trouble = place_of("trouble", line)
         if trouble is None:
-            return not line.startswith("if ")
-        return has("acts", line[trouble:])
+            return not line.startswith("if ") or has("offers", line) or " then " in line
+        told = find("trouble", line)
+        rest = line[told.end() :].split()[1:] if told else []
+        named = any(word.startswith("@") for word in rest)
+        return named or has("acts", line[trouble:]) or acts_on(line)
 
 
 @cache
@@ -145,3 +207,8 @@ def _condition() -> re.Pattern[str]:
 @cache
 def _opens() -> re.Pattern[str]:
     return re.compile(rf"(?<!\S)(?=(?:{'|'.join(table()['opens'])})\b)")
+
+
+@cache
+def _heads() -> re.Pattern[str]:
+    return re.compile(rf"(?<!\S)(?:{'|'.join(table()['heads'])})(?!\S)")

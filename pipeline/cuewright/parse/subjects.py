@@ -11,7 +11,7 @@ from cuewright.parse.names import Names
 from cuewright.phrases import Phrases, stem
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
-from cuewright_models.plan import Amrap, Block, Ladder, efforts
+from cuewright_models.plan import Amrap, Block, Ladder, Repeat, efforts
 from cuewright_models.tokens import Amount
 
 Kind = Literal["movement", "round", "partial", "total", "block", "pronoun"]
@@ -58,7 +58,10 @@ class Subjects:
         self._homes: dict[tuple[str, ...], str | None] = {}
         self._where = _positions(divided.reading.stems)
         self._seconds = _seconds(blocks)
+        done = [effort for block in self._work for effort in efforts(block.items)]
+        self._measured = frozenset(effort.movement for effort in done if effort.unit == "m")
         self.worked = frozenset(names.work)
+        self.known = frozenset(names.known)
         self.eased = frozenset(names.session) - self.worked
         self.all = self._found()
         self._starts = [subject.start for subject in self.all]
@@ -93,6 +96,15 @@ class Subjects:
                 names = {effort.movement for effort in efforts(block.items)} - {"walk"}
                 return Subject(at, at, "movement", names.pop()) if len(names) == 1 else None
         return None
+
+    def only(self) -> Subject | None:
+        """The one movement of the main work, where it has no other."""
+        names = self.worked - {"walk"}
+        return Subject(0, 0, "movement", next(iter(names))) if len(names) == 1 else None
+
+    def measured(self, about: str) -> bool:
+        """Whether the session asks for a movement in metres."""
+        return about in self._measured
 
     def theme(self, start: int, end: int) -> Subject | None:
         """The last "the boxing" in ``start:end``: a block by a word that only it was told with."""
@@ -178,6 +190,7 @@ class Subjects:
         yield from self._wholes()
         yield from self._shapes()
         yield from self._rounds()
+        yield from self._named_rounds()
 
     def _rounds(self) -> Iterator[Subject]:
         """ "The rounds", "each of the five rounds"; "five rounds" alone is work."""
@@ -192,6 +205,25 @@ class Subjects:
                 yield Subject(at, at + 1, "round", "round")
             elif before[-2:-1] == ["of"] and before[0] in ("each", "all", "every"):
                 yield Subject(first, at + 1, "round", "round")
+
+    def _named_rounds(self) -> Iterator[Subject]:
+        """ "Each street", where five streets are the rounds."""
+        reading = self._reading
+        counts = {times for block in self._work for times in _rounds_of(block)}
+        nouns = {
+            reading.stems[amount.end]
+            for amount in reading.amounts
+            if amount.unit is None and amount.low in counts and amount.end < len(reading.stems)
+            if reading.tokens[amount.end].norm != reading.stems[amount.end]
+            and reading.stems[amount.end] not in _words()["no-rounds"]
+        }
+        for at in range(1, len(reading.tokens)):
+            if reading.stems[at] in nouns and reading.tokens[at - 1].norm in (
+                "each",
+                "every",
+                "per",
+            ):
+                yield Subject(at - 1, at + 1, "round", "round")
 
     def _parts(self) -> Iterator[Subject]:
         """ "the grass part", "the weights corner", "part two": a block by a word said in it."""
@@ -302,6 +334,13 @@ class _Spans:
         """``at`` less ``reach``, or the end of the range before it if that is nearer."""
         nth = bisect_left(self._starts, at) - 1
         return max(at - reach, 0, min(self._ends[nth], at) if nth >= 0 else 0)
+
+
+def _rounds_of(block: Block) -> Iterator[float]:
+    """The rounds of a block's repeats."""
+    for item in block.items:
+        if isinstance(item, Repeat) and item.times.low:
+            yield item.times.low
 
 
 def _positions(stems: Sequence[str]) -> dict[str, list[int]]:

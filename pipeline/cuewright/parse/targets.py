@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from itertools import zip_longest
 
 from cuewright.parse.build import Quote
-from cuewright.parse.figures import Figure, Unit, figures
+from cuewright.parse.figures import Figure, Unit, figures, words
 from cuewright.parse.marks import Marks
 from cuewright.parse.subjects import Subject, Subjects
-from cuewright.parse.wishes import Wishes, words
+from cuewright.parse.wishes import Wishes
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Target
@@ -22,6 +22,10 @@ from cuewright_models.tokens import Mention
 
 _LEAST_WHOLE_S = 300.0
 """A time said of nothing in particular is the whole's from here on."""
+_LEAST_PART_S = 120.0
+"""No part of a session, let alone the whole, is over sooner."""
+_LEAST_LONG_S = 720.0
+"""So long takes no one movement: "it" is then the whole."""
 _NEAR = 8
 """Tokens after an amount in which it may be said what it is for."""
 _APART = 3
@@ -97,16 +101,17 @@ class Finder:
         if figure.unit == "rounds":
             return self._score(figure, wanted)
         about = self._about(figure, floor, ceiling, wanted)
-        about = about or self._carried(figure)
+        about = self._lone(figure, about or self._carried(figure))
         if about is not None and self.wishes.prepares(figure, about):
             return None
         listed = self._on_list(figure, floor, about)
         if not (wanted or listed or self.wishes.plain(figure, floor, about)):
             return None
-        if not self.wishes.led(figure, floor, wanted, listed=listed):
+        follows = listed and about is not None and about.start >= figure.end
+        if not self.wishes.led(figure, floor, wanted, listed=listed, follows=follows):
             return None
         meant = self._meant(figure, floor, about, wanted)
-        if meant is None:
+        if meant is None or self._refused(figure, meant, wanted):
             return None
         self.last = meant
         return Target(
@@ -116,6 +121,30 @@ class Finder:
             high=figure.high or figure.low,
             said=(self._said(figure, floor, ceiling, meant, wanted),),
         )
+
+    def _lone(self, figure: Figure, about: Subject | None) -> Subject | None:
+        """The one movement of the work for "them" or nothing at all, where targets are told."""
+        only = self.subjects.only()
+        vague = about is None or about.kind == "pronoun"
+        if only is None or not vague or self.marks.section(figure.start) != "targets":
+            return about
+        if figure.unit not in ("s", "%") or (figure.high or 0) >= _LEAST_LONG_S:
+            return about
+        start, end = (about.start, about.end) if about else (figure.start, figure.start)
+        return Subject(start, end, "movement", only.about)
+
+    def _refused(self, figure: Figure, meant: Subject, wanted: Mention | None) -> bool:
+        """Whether what a figure is for makes it a length, or a count of nothing."""
+        movement = meant.kind == "movement"
+        if (figure.unit == "sets" and not movement) or (
+            movement and meant.about not in self.subjects.known
+        ):
+            return True
+        whole = meant.kind in ("total", "block")
+        if whole and figure.unit == "s" and (figure.high or 0) < _LEAST_PART_S:
+            return True
+        told = self.wishes.lasts(figure) or self.wishes.only_told(figure, wanted, meant)
+        return told or self.wishes.warms(figure, meant)
 
     def _score(self, figure: Figure, wanted: Mention | None) -> Target | None:
         """How many rounds are wanted where the session leaves their number open."""
@@ -167,6 +196,9 @@ class Finder:
     ) -> Subject | None:
         """What is named beside a figure: before it, else right after it."""
         before = [s for s in self.subjects.within(floor, figure.start) if s.end <= figure.start]
+        if wanted is not None:
+            own = range(wanted.start, wanted.end)
+            before = [s for s in before if s.kind != "movement" or s.start not in own]
         named = [s for s in before if s.kind in ("movement", "round", "partial")]
         after = self._after(figure, self._next_wish(figure, ceiling, wanted))
         topic, rounds = self._topic(before), after is not None and after.kind == "round"
@@ -235,8 +267,9 @@ class Finder:
         if figure.unit == "rpe" and not figure.bare:
             return total
         sought = self.tokens[wanted.end - 1].norm in ("for", "after")
+        told = self.marks.section(figure.start) == "targets"
         long = figure.unit == "s" and (figure.high or 0) >= _LEAST_WHOLE_S
-        return total if long and (sought or self.wishes.ends_in(figure, floor)) else None
+        return total if long and (sought or told or self.wishes.ends_in(figure, floor)) else None
 
     def _stands_for(self, figure: Figure, pronoun: Subject) -> Subject | None:
         """What "that", "those" or "it" means here: the last target's, else what came last."""
@@ -249,4 +282,7 @@ class Finder:
             return told
         if far and figure.unit == "rpe" and self.tokens[pronoun.start].norm in _ONE:
             return Subject(pronoun.start, pronoun.end, "total", "total")
-        return meant
+        long = figure.unit == "s" and (figure.high or 0) >= _LEAST_LONG_S
+        if long and self.tokens[pronoun.start].norm == "it" and meant and meant.kind == "movement":
+            return Subject(pronoun.start, pronoun.end, "total", "total")
+        return meant or self.subjects.only()

@@ -13,6 +13,9 @@ from cuewright.parse.names import Named, Names
 from cuewright_models.divided import Clause, Divided
 from cuewright_models.tokens import Amount, Token
 
+_DETERMINERS = frozenset(("the", "those", "these", "your", "of", "on"))
+_MOMENT_S = 2
+"""Seconds that are only a manner of speaking: "for a second"."""
 _NO_AMOUNTS = ("date", "other", "ordinal")
 
 
@@ -26,6 +29,8 @@ class Piece:
     named: tuple[Named, ...]
     amounts: tuple[Amount, ...]
     clauses: tuple[Clause, ...]
+    scaling: bool = False
+    """Whether it stands where the talk is about scaling: then less is enough to tell an offer."""
 
 
 class Talk:
@@ -35,11 +40,28 @@ class Talk:
         self.tokens: Sequence[Token] = divided.reading.tokens
         self.stems = divided.reading.stems
         self.clauses = divided.clauses
-        self.named = names.named
+        self.named = tuple(sorted((*names.named, *self._plurals(names))))
         self._amounts = [a for a in divided.reading.amounts if a.shape not in _NO_AMOUNTS]
         self._clause_ends = [c.end for c in divided.clauses]
         self._starts = [n.start for n in self.named]
         self._amount_starts = [a.start for a in self._amounts]
+
+    def _plurals(self, names: Names) -> Iterator[Named]:
+        """ "The hops": the one movement of the work whose name ends so."""
+        lasts = [name.split("-")[-1] for name in names.work]
+        homes = {
+            last: name
+            for last, name in zip(lasts, names.work, strict=True)
+            if lasts.count(last) == 1
+        }
+        taken = {at for named in names.named for at in range(named.start, named.end)}
+        for at in range(1, len(self.tokens)):
+            stem, norm = self.stems[at], self.tokens[at].norm
+            if stem == norm or stem not in homes or at in taken:
+                continue
+            first = bool(self.tokens[at - 1].after)
+            if first or self.tokens[at - 1].norm in _DETERMINERS:
+                yield Named(at, at + 1, homes[stem], homes[stem])
 
     @cached_property
     def stops(self) -> bool:
@@ -55,7 +77,11 @@ class Talk:
         first = bisect_left(self._amount_starts, named.start - reach)
         last = bisect_right(self._amount_starts, named.end + reach)
         for amount in self._amounts[first:last]:
+            if amount.unit == "s" and (amount.low or 0) <= _MOMENT_S:
+                continue
             ahead = amount.end <= named.start
+            if ahead and self.tokens[named.start - 1].norm in ("the", "your"):
+                continue
             gap = (amount.end, named.start) if ahead else (named.end, amount.start)
             if gap[1] - gap[0] <= reach and not self._stopped(*gap):
                 return True

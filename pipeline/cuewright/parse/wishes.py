@@ -1,21 +1,21 @@
 """Whether a figure is wanted: words that say so, a list that it goes on, or its own nature."""
 
-from functools import cache
-from typing import Any
-
-from cuewright.parse.figures import Figure
+from cuewright.parse.figures import Figure, words
 from cuewright.parse.marks import Marks
 from cuewright.parse.subjects import Subject, Subjects
-from cuewright.tables import raw
 from cuewright_models.divided import Divided
 from cuewright_models.tokens import Mention, norm_at
 
 _BEHIND = 7
 """Tokens after a mark in which it may still be said to be wanted."""
+_LASTS = 9
+"""Tokens on either side of a time that may say that it is only a length."""
 _HOW = 8
 """Tokens before a share in which it may be said how hard."""
 _BESIDE = 2
 """Words such as "rest" speak only against a figure this close."""
+_LINKED = 3
+"""Tokens from a figure to what it is for, at most."""
 _ENTRY = 5
 """Tokens from a thing to its figure in a list, at most."""
 
@@ -52,6 +52,21 @@ class Wishes:
         easy = self._marks.section(figure.start) in ("warm-up", "cool-down")
         return easy or about.about in self._subjects.eased
 
+    def only_told(self, figure: Figure, wanted: Mention | None, about: Subject) -> bool:
+        """Whether "plan on", "looking at" or the like tell how long the whole or a part lasts."""
+        if wanted is None:
+            return False
+        said = " ".join(token.norm for token in self._tokens[wanted.start : wanted.end])
+        before = [token.norm for token in self._tokens[max(wanted.start - 2, 0) : wanted.start]]
+        telling = figure.unit == "s" and said in words()["telling"]
+        whole = about.kind in ("total", "block") or about.about in self._subjects.eased
+        return telling and (whole or "so" in before)
+
+    def warms(self, figure: Figure, about: Subject) -> bool:
+        """Whether a time is told among those of a warm-up or a cool-down, of what is done there."""
+        easy = self._marks.section(figure.start) in ("warm-up", "cool-down")
+        return easy and self.prepares(figure, about)
+
     def of_effort(self, figure: Figure) -> bool:
         """Whether a share is one of best effort: "85 percent effort", "not flat out, about 85"."""
         before = {token.norm for token in self._tokens[max(figure.start - _HOW, 0) : figure.start]}
@@ -66,10 +81,20 @@ class Wishes:
         """Whether a figure reads as the entry of a list: a thing, then its figure."""
         if figure.unit not in ("s", "rpe") or about is None or about.kind in ("partial", "pronoun"):
             return False
-        if about.start >= figure.start or self._per_side(figure):
+        if self._per_side(figure):
             return False
+        if about.start >= figure.end:
+            return self._follows(figure, about) and not self._against(floor, figure)
         near = figure.start - about.end <= _ENTRY and about.start - floor <= _ENTRY + 1
         return near and not self._against(floor, figure) and not self._is_work(figure, about)
+
+    def _follows(self, figure: Figure, about: Subject) -> bool:
+        """ "Four minutes for the run": a time, then what it is for."""
+        linked = norm_at(self._tokens, figure.end) in words()["beside"]
+        beside = about.kind == "round" and about.start == figure.end
+        near = about.start - figure.end <= _LINKED
+        summed = norm_at(self._tokens, figure.start - 1) in words()["sums"]
+        return near and not summed and (linked or beside) and not self._is_work(figure, about)
 
     def clocked(self, figure: Figure, about: Subject | None) -> bool:
         """Whether a time is said, outside the work itself, of work told in reps or metres."""
@@ -91,12 +116,14 @@ class Wishes:
         if figure.unit == "rpe":
             return True
         if figure.unit == "%":
-            return self.of_effort(figure)
+            return self.of_effort(figure) or self._subjects.measured(about.about)
         if self._paced(figure, about):
             return True
         if about.kind in ("movement", "round"):
             return figure.unit == "sets" or (
-                self._limited(figure, floor) and not self._is_work(figure, about)
+                self._limited(figure, floor)
+                and not self._is_work(figure, about)
+                and about.start - figure.end <= _LINKED
             )
         return (
             about.kind == "total"
@@ -117,15 +144,22 @@ class Wishes:
         before = {token.norm for token in self._tokens[floor : figure.start]}
         return bool(before & set(words()["finish"]))
 
-    def led(self, figure: Figure, floor: int, wanted: Mention | None, *, listed: bool) -> bool:
-        """Whether the words right beside a figure let it be a target at all."""
-        if figure.unit == "s" and self._is_clock(figure):
+    def led(
+        self, figure: Figure, floor: int, wanted: Mention | None, *, listed: bool, follows: bool
+    ) -> bool:
+        """Whether the words right beside a figure let it be a target at all.
+
+        ``follows`` where the figure goes on a list with what it is for right after it.
+        """
+        if figure.unit == "s" and self._is_clock(figure, wanted):
             return False
         at = self._lead(figure, floor, wanted)
-        if at is None:
+        if at is None or follows:
             return True
         norm = norm_at(self._tokens, at)
-        if norm in words()["wrong"]:
+        if norm in words()["wrong"] or (
+            norm == "of" and norm_at(self._tokens, at - 1) in ("rounds", "times")
+        ):
             return True
         if norm == "for":
             return norm_at(self._tokens, at - 1) in words()["for"]
@@ -139,12 +173,21 @@ class Wishes:
         parted = bool(self._tokens[figure.end - 1].after)
         return not parted and norm_at(self._tokens, figure.end + 1) in words()["side"]
 
-    def _is_clock(self, figure: Figure) -> bool:
+    def lasts(self, figure: Figure) -> bool:
+        """Whether a time only says how long something takes: "all told", "door to door"."""
+        first, last = self._marks.around(figure.start, figure.end, _LASTS)
+        line = " ".join(token.norm for token in self._tokens[first:last])
+        return figure.unit == "s" and any(said in line for said in words()["lasts"])
+
+    def _is_clock(self, figure: Figure, wanted: Mention | None) -> bool:
         """ "Four minutes of …", "forty seconds on": work or rest, unless "on the row" follows."""
         if self._tokens[figure.end - 1].after:
             return False
-        pointed = norm_at(self._tokens, figure.end + 1) in words()["article"]
-        return norm_at(self._tokens, figure.end) in words()["follow"] and not pointed
+        following, after = (norm_at(self._tokens, figure.end + nth) for nth in (0, 1))
+        pointed = after in words()["article"] or (following == "on" and after in ("a", "one"))
+        if following == "rounds" and wanted is not None:
+            return False  # "you're aiming for three minute rounds"
+        return following in words()["follow"] and not pointed
 
     def _lead(self, figure: Figure, floor: int, wanted: Mention | None = None) -> int | None:
         """The place of the word that leads to a figure; none where the words of wanting do."""
@@ -186,12 +229,6 @@ class Wishes:
         if first == "not":
             return second == "counting"
         if first == "every":
-            return mention.end + 1 < figure.start
+            rounds = norm_at(self._tokens, mention.start - 1) in ("round", "lap")
+            return rounds or mention.end < figure.start
         return first in words()["close"] and figure.start - mention.end > _BESIDE
-
-
-@cache
-def words() -> dict[str, Any]:
-    """The single words of targets.toml, by what they do."""
-    table: dict[str, Any] = raw("cuewright.parse", "targets.toml")["words"]
-    return table

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from cuewright.movements.catalogue import catalogue
 from cuewright.parse.pairing import paired
 from cuewright.parse.spans import Row, Span
 from cuewright.parse.structures import Mark
@@ -21,6 +22,7 @@ _BETWEEN = words("sides", "between")
 _PARTS = words("sides", "parts")
 _WHOLE = words("sides", "whole")
 _HANDS = words("sides", "hands")
+_GOES_ON = words("sides", "goes_on")
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +123,10 @@ def _sided(
     total = range(bound.last, min(until, bound.last + _TOTAL))
     if any(_is_whole(tokens, at) for at in total):
         return bound
-    side = _side(bound, min(until, bound.last + _SIDE), tokens, numbers)
+    limit = min(until, bound.last + _SIDE)
+    side = _side(bound, limit, tokens, numbers)
+    if side is None and bound.amount is not None and catalogue()[bound.movement].one_sided:
+        side = _slipped(bound, limit, tokens)
     return bound if side is None else replace(bound, per_side=True, last=max(bound.last, side))
 
 
@@ -144,6 +149,16 @@ def _side(
         if at >= bound.last and tokens[at - 1].after in (".", "?", "!"):
             return None
     return None
+
+
+def _slipped(bound: Bound, limit: int, tokens: Sequence[Token]) -> int | None:
+    """Where half of "each side" stands alone after a one-sided movement, as a word was lost."""
+    at = bound.last
+    if at >= limit or tokens[at - 1].after in (".", "?", "!"):
+        return None
+    word, following = tokens[at].norm, norm_at(tokens, at + 1)
+    lone = word in ("each", "per") and following in _GOES_ON
+    return at + 1 if lone or (word in _PARTS and word not in _HANDS) else None
 
 
 def _held(tokens: Sequence[Token], at: int) -> bool:

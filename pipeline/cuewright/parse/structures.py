@@ -59,7 +59,9 @@ class Mark:
 # Tried in this order; a span is used once. Groups are the spans whose amounts the mark keeps.
 _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("intervals", re.compile(r"([tn])[.eq]?O[.ehqw]{0,3}([tn])[.eq]?F")),
-    ("intervals", re.compile(r"(t)[fe]*W[.ehqfw]{0,4}([tn])[fe.]{0,2}[ZFv]")),
+    ("intervals", re.compile(r"([tn])[fe]*W[.ehqfw]{0,4}([tn])[fe.]{0,2}[ZFv]")),
+    ("intervals", re.compile(r"(t)h?(t)F")),
+    ("intervals", re.compile(r"(t)Oh?(t)(?![fM])")),
     ("intervals", re.compile(r"(t)[.e]{0,2}H[.D]?w(t)[fe.]{0,2}[ZFv]")),
     ("intervals", re.compile(r"(?<!M)q(t)[.eh]{0,3}Zq?([tn])")),
     ("intervals", re.compile(r"Wq?e?(t)[.ehqw]{0,4}Zq?e?([tn])")),

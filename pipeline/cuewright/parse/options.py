@@ -13,7 +13,7 @@ from weakref import WeakKeyDictionary
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.build import Quote
-from cuewright.parse.compared import compared, lighter_load
+from cuewright.parse.compared import compared, lighter_load, of_rounds
 from cuewright.parse.less import leads, less, on_the_spot, otherwise, total
 from cuewright.parse.meant import Meant, old
 from cuewright.parse.names import Named, Names
@@ -152,10 +152,12 @@ class _Reader:
         """Whether enough speaks for an offer, given the part of the talk."""
         line = piece.line
         trouble, asking = wrong(piece) is not None, asked(piece)
+        roles = {c.role for c in piece.clauses}
+        if not (trouble or asking or piece.scaling or "option" in roles):
+            return False
         graded = has("easier", line) or dares(piece) or has("lighter", line)
         offers = offered(piece) or (asking and graded)
         parts = {c.section for c in piece.clauses}
-        roles = {c.role for c in piece.clauses}
         if has("retracts", line) or (has("heading", line) and not piece.named):
             return False
         told = any(clause.has("past") for clause in piece.clauses)
@@ -274,8 +276,12 @@ class _Reader:
         lighter = has("lighter", piece.line)
         if has("marks", piece.line):
             return None
+        if plainly(piece) and (offer := of_rounds(self._meant, piece, about)):
+            return offer
         if plainly(piece) and (offer := lighter_load(self._meant, piece, about)):
             return offer
+        if about is None and has("sized", piece.line):
+            name = self._meant.by_held(piece) or name
         if not lighter and plainly(piece) and (offer := less(self._meant, piece, about)):
             return offer
         if plainly(piece) and (offer := compared(self._meant, piece, about)):

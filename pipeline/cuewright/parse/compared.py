@@ -25,8 +25,6 @@ def compared(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
         return None
     if not figures:
         return None
-    if about is None and _of_things(piece, figures):
-        return _fewer_rounds(meant, piece, figures)
     name = about or _named_by(meant, figures)
     if name is None:
         return _fewer_rounds(meant, piece, figures) or _shorter_period(meant, piece, figures)
@@ -35,6 +33,13 @@ def compared(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
         if offer := _lighter(piece, name, efforts, figure) or _less(piece, name, efforts, figure):
             return offer
     return None
+
+
+def of_rounds(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
+    """Fewer of what the session calls its rounds: "3 streets rather than 5"."""
+    figures = [a for a in piece.amounts if a.low is not None and a.shape in ("one", "range")]
+    named = about is not None or not _of_things(piece, figures)
+    return None if named else _fewer_rounds(meant, piece, figures)
 
 
 def lighter_load(meant: Meant, piece: Piece, about: str | None) -> Offer | None:

@@ -100,7 +100,7 @@ def less(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
     if name is None and not (any(a.unit is None for a in old(piece)) and amount.unit is None):
         name = meant.about(piece)
     if about is None and (name is None or not _is_less(meant, piece, name, amount)):
-        name = _by_unit(meant, amount)
+        name = _by_unit(meant, amount) or (meant.topic(piece) if _falls(piece, amount) else None)
     if name is None or not _is_less(meant, piece, name, amount):
         return None
     measured = not _is_count(piece, amount) and (
@@ -169,9 +169,14 @@ def _is_measured(meant: Meant, name: str) -> bool:
     return any(e.unit in ("m", "s") for e in meant.efforts if e.movement == name)
 
 
+def _falls(piece: Piece, amount: Amount) -> bool:
+    """Whether more than an amount is called too much: "if the 750 is too much, 500"."""
+    return any(before.low and before.low > (amount.low or 0) for before in old(piece))
+
+
 def _is_less(meant: Meant, piece: Piece, name: str, amount: Amount) -> bool:
     """Whether an amount is below the one that is too much, or that a movement has."""
-    if amount.low and any(before.low and before.low > amount.low for before in old(piece)):
+    if _falls(piece, amount):
         return True
     said = [e.high for e in meant.efforts if e.movement == name and e.high is not None]
     return not said or any(amount.low is not None and amount.low < high for high in said)

@@ -55,7 +55,7 @@ def expressions(key: str) -> tuple[re.Pattern[str], ...]:
     return tuple(re.compile(one) for one in table()[key])
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=4096)
 def find(key: str, line: str) -> re.Match[str] | None:
     """The first match in a line of the expressions of a key; pieces ask for it repeatedly."""
     return expression(key).search(line)

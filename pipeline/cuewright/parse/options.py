@@ -13,10 +13,10 @@ from weakref import WeakKeyDictionary
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.build import Quote
-from cuewright.parse.compared import compared, lighter_load
+from cuewright.parse.compared import compared, lighter_load, of_rounds
 from cuewright.parse.less import leads, less, on_the_spot, otherwise, total
 from cuewright.parse.meant import Meant, old
-from cuewright.parse.names import Named, Names
+from cuewright.parse.names import Names
 from cuewright.parse.offering import (
     Kind,
     Offer,
@@ -24,8 +24,6 @@ from cuewright.parse.offering import (
     akin,
     asked,
     dares,
-    expression,
-    expressions,
     find,
     has,
     loaded,
@@ -38,6 +36,7 @@ from cuewright.parse.offering import (
     wrong,
 )
 from cuewright.parse.pieces import pieces
+from cuewright.parse.swaps import Swaps
 from cuewright.parse.topics import Piece, Talk
 from cuewright_models.divided import Divided
 from cuewright_models.movement import Movement
@@ -54,10 +53,6 @@ _RUN = 40
 """Tokens from a heading or an offer to the next offer, at most."""
 _NEXT = 15
 """Tokens from an offer that no heading announced to the next one, at most."""
-_LONGEST = 50
-"""Tokens of talk that names another movement only in passing, from here on."""
-_REFUSED = 4
-"""Tokens from a refusal to the movement that is not done, at most."""
 _SLACK = frozenset(("open", "close", "recap", "cues"))
 _ASIDE = frozenset(("example", "claim", "restatement"))
 
@@ -108,7 +103,7 @@ class _Reader:
     """Reads pieces in order and remembers which movement is spoken of."""
 
     def __init__(self, meant: Meant) -> None:
-        self._meant, self._names = meant, meant.names
+        self._meant, self._names, self._swaps = meant, meant.names, Swaps(meant)
         self._before = ""
         self._scaling = False
         self._headed = 0
@@ -152,10 +147,12 @@ class _Reader:
         """Whether enough speaks for an offer, given the part of the talk."""
         line = piece.line
         trouble, asking = wrong(piece) is not None, asked(piece)
+        roles = {c.role for c in piece.clauses}
+        if not (trouble or asking or piece.scaling or "option" in roles):
+            return False
         graded = has("easier", line) or dares(piece) or has("lighter", line)
         offers = offered(piece) or (asking and graded)
         parts = {c.section for c in piece.clauses}
-        roles = {c.role for c in piece.clauses}
         if has("retracts", line) or (has("heading", line) and not piece.named):
             return False
         told = any(clause.has("past") for clause in piece.clauses)
@@ -198,48 +195,10 @@ class _Reader:
 
     def _answers(self, piece: Piece) -> bool:
         """Whether a piece names a movement that the session has none of."""
-        return bool(self._strangers(piece))
-
-    def _strangers(self, piece: Piece) -> list[Named]:
-        """The movements in a piece that the session has none of, and that are not refused."""
-        passing = table()["passing"]
-        return [
-            named
-            for named in piece.named
-            if (named.name not in self._names.session or self._another(named))
-            and self._meant.word(named.start - 1) not in passing
-            and not self._refused(named)
-            and not self._counted(piece, named)
-        ]
-
-    def _another(self, named: Named) -> bool:
-        """Whether a name that could be short for one of the session is that of another movement."""
-        if named.called == named.name or named.called in self._names.session:
-            return False
-        return named.end - named.start > 1 or self._meant.word(named.start - 1) in table()["plain"]
-
-    def _counted(self, piece: Piece, named: Named) -> bool:
-        """Whether a movement is given an amount elsewhere: the session has it after all."""
-        talk = self._meant.talk
-        return any(
-            other.called == named.called
-            and talk.clause(other.start).role == "prescription"
-            and talk.counted(other)
-            for other in talk.named
-            if not piece.start <= other.start < piece.end
-        )
-
-    def _refused(self, named: Named) -> bool:
-        """ "We aren't doing any running", "nor any burpees"."""
-        for at in range(named.start - 1, max(named.start - 1 - _REFUSED, -1), -1):
-            if self._meant.talk.tokens[at].after or self._meant.talk.within(at, at + 1):
-                return False
-            if self._meant.word(at) in table()["refuses"]:
-                return self._meant.word(at + 1) not in table()["no_matter"]
-        return False
+        return bool(self._swaps.strangers(piece))
 
     def _offers(self, piece: Piece) -> Iterator[Offer]:
-        about, to = self._pair(piece)
+        about, to = self._swaps.pair(piece)
         if (offer := total(piece)) and (to is None or leads(piece)):
             yield offer
             return
@@ -256,7 +215,7 @@ class _Reader:
                 return
         if to is not None and name is not None and to != name:
             yield self._offer(piece, name, to)
-            if (other := self._or(piece, to)) not in (None, name):
+            if (other := self._swaps.other(piece, to)) not in (None, name):
                 yield self._offer(piece, name, str(other))
         elif offer := self._same(piece, about, name):
             yield offer
@@ -274,8 +233,12 @@ class _Reader:
         lighter = has("lighter", piece.line)
         if has("marks", piece.line):
             return None
+        if plainly(piece) and (offer := of_rounds(self._meant, piece, about)):
+            return offer
         if plainly(piece) and (offer := lighter_load(self._meant, piece, about)):
             return offer
+        if about is None and has("sized", piece.line):
+            name = self._meant.by_held(piece) or name
         if not lighter and plainly(piece) and (offer := less(self._meant, piece, about)):
             return offer
         if plainly(piece) and (offer := compared(self._meant, piece, about)):
@@ -288,15 +251,6 @@ class _Reader:
             return None
         part = self._scaling or any(c.section == "scaling" for c in piece.clauses)
         return otherwise(self._meant, piece, about, name, scaling=part)
-
-    def _or(self, piece: Piece, to: str) -> str | None:
-        """The second of two movements offered: "step-ups or glute bridges"."""
-        for place, named in enumerate(piece.named):
-            if named.called == to:
-                _, _, rest = piece.line.partition(f"@{place}")
-                match = expression("also").search(rest.strip())
-                return piece.named[int(match[1])].called if match else None
-        return None
 
     def _offer(self, piece: Piece, about: str, to: str) -> Offer:
         amount = self._beside(piece, to)
@@ -358,139 +312,6 @@ class _Reader:
                 kind = settled or _kind_of_variant(family[0], to)
                 yield Offer(piece.start, piece.end, family[0], kind, to or None)
 
-    def _pair(self, piece: Piece) -> tuple[str | None, str | None]:
-        """The movement that the piece is about and the one it offers, as far as it names them."""
-        for pattern in expressions("trades"):
-            if match := pattern.search(piece.line):
-                about, to = (piece.named[int(match[group][1:])] for group in ("about", "to"))
-                if about.name in self._names.session or to.called not in self._names.session:
-                    return about.name, self._finest(piece, to)
-        told = wrong(piece)
-        match = find("ordinary", piece.line)
-        if match and told and told.end() < match.start(1):
-            named = piece.named[int(match[1])]
-            if named.called != named.name and named.name in self._names.session:
-                return named.name, named.called
-            return (piece.named[0].name if piece.named[0] != named else None), named.called
-        taken = [n for n in self._taken(piece) if not self._shorthand(piece, n)]
-        rest = [n for n in piece.named if n not in taken and n.name in self._names.known]
-        to_name = self._finest(piece, taken[0]) if taken else None
-        about_name = next((n.name for n in rest if n.called != to_name), None)
-        if about_name is None and asked(piece):
-            about_name = self._stranger(piece, taken)
-        if to_name is None and about_name is not None:
-            return self._traded_for_kit(piece, self._own(about_name))
-        alone = to_name is not None and about_name is None and len(piece.named) == 1
-        if (
-            alone
-            and taken[0].called in self._names.work
-            and "instead" not in piece.line
-            and not self._meant.announced
-        ):
-            return taken[0].name, None
-        return about_name, to_name
-
-    def _own(self, name: str) -> str:
-        """The session's only movement of a kind, when the kind is all that was said."""
-        if name in self._names.session:
-            return name
-        kin = [n for n in self._names.work if n.split("-")[-1] == name.split("-")[-1]]
-        return kin[0] if len(kin) == 1 and akin(kin[0], name) else name
-
-    def _traded_for_kit(self, piece: Piece, name: str) -> tuple[str, str | None]:
-        """ "No rope? Jumping jacks": what is named stands in for what has no kit."""
-        lacking = self._meant.by_kit(piece)
-        if lacking == name and (told := wrong(piece)):
-            after = [int(m) for m in re.findall(r"@(\d+)", piece.line[told.end() :])]
-            others = [piece.named[at].called for at in after]
-            return name, next((other for other in others if related(name, other)), None)
-        if lacking in (None, name) or not related(str(lacking), name):
-            return name, None
-        return str(lacking), name
-
-    def _stranger(self, piece: Piece, taken: Sequence[Named]) -> str | None:
-        """A movement that is scaled though the session has none of it."""
-        passing = table()["passing"]
-        for named in piece.named:
-            ahead = not taken or named.start < taken[0].start
-            if ahead and named not in taken and self._meant.word(named.start - 1) not in passing:
-                return named.name
-        return None
-
-    def _shorthand(self, piece: Piece, named: Named) -> bool:
-        """Whether what is taken up is only a short name of a movement of the session."""
-        if named.name == named.called or named.name not in self._names.session:
-            return False
-        if self._meant.word(named.start - 1) in table()["plain"]:
-            return False
-        others = {n.name for n in piece.named if n is not named and n.name in self._names.known}
-        return named.name not in others or makes_variant(piece.line)
-
-    def _taken(self, piece: Piece) -> list[Named]:
-        out: list[Named] = []
-        for pattern in expressions("takes"):
-            for match in pattern.finditer(piece.line):
-                named = piece.named[int(match[1])]
-                if named in out or self._refused(named):
-                    continue
-                if self._later(piece, match):
-                    out.append(named)
-        return sorted(out) or self._answer(piece)
-
-    def _answer(self, piece: Piece) -> list[Named]:
-        """What is done about what is wrong: a movement that the session has none of."""
-        told = asked(piece) or wrong(piece) or offered(piece)
-        if not told or piece.end - piece.start > _LONGEST:
-            return []
-        least = self._wrong_until(piece)
-        for named in self._strangers(piece):
-            mark = f"@{piece.named.index(named)}"
-            place = piece.line.find(mark)
-            head = has("topic_only", piece.line[: place + len(mark)]) and not self._stands_in(named)
-            if place >= least and not head and self._plausible(piece, named):
-                return [named]
-        return []
-
-    def _stands_in(self, named: Named) -> bool:
-        """Whether the catalogue has a movement as a way to do just one of the session's."""
-        rows, to = catalogue(), named.called
-        own = [
-            name
-            for name in self._names.work
-            if name in rows and to in rows[name].easier + rows[name].harder
-        ]
-        return len(own) == 1
-
-    def _wrong_until(self, piece: Piece) -> int:
-        """Where a line that opens with a condition has said what is wrong."""
-        opened, told = find("condition", piece.line), wrong(piece)
-        if opened is None:
-            return 0
-        return told.end() if told else opened.end()
-
-    def _plausible(self, piece: Piece, to: Named) -> bool:
-        """Whether a movement can stand in for what a piece is about."""
-        own = [n.name for n in piece.named if n.name in self._names.session]
-        about = own[0] if own else self._meant.about(piece, to.called)
-        return about is not None and related(about, to.called)
-
-    def _later(self, piece: Piece, match: re.Match[str]) -> bool:
-        """Whether what is taken up comes after what is wrong."""
-        told = wrong(piece)
-        trouble = told.start() if told else None
-        if trouble is None or match.start(1) > trouble or "instead" in match[0]:
-            return True
-        return 0 < match.start(1) < piece.line.find(" if ") < trouble
-
-    def _finest(self, piece: Piece, to: Named) -> str:
-        """The movement offered, by the fullest of the names it is given."""
-        for other in piece.named:
-            again = self._meant.word(other.start - 1) == "the" and _ending(other) == _ending(to)
-            finer = again or other.called.endswith(f"-{to.called}")
-            if other.start > to.start and finer and other.called not in self._names.known:
-                return other.called
-        return to.called
-
 
 def _replies(line: str) -> bool:
     """Whether a line opens with a condition and says what to do about it."""
@@ -501,10 +322,6 @@ def _changes_load(row: Movement, other: Movement) -> bool:
     """Whether a loaded movement is done with another load, or with none."""
     weights = set(table()["weights"]).intersection(row.kit)
     return bool(weights) and weights.isdisjoint(other.kit)
-
-
-def _ending(named: Named) -> list[str]:
-    return named.called.split("-")[-2:]
 
 
 def _kind_of_variant(about: str, to: str) -> Kind:

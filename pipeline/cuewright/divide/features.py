@@ -9,7 +9,7 @@ from cuewright.divide.clauses import Cut
 from cuewright.movements.catalogue import catalogue
 from cuewright.tables import raw
 from cuewright_models.base import Value
-from cuewright_models.tokens import Amount, Mention, Reading
+from cuewright_models.tokens import Amount, Mention, Reading, starting_in
 
 _BEHIND, _AHEAD = 3, 10
 """Tokens before and after a movement within which an amount is its own."""
@@ -17,6 +17,7 @@ _TOPIC = 2
 """Tokens from the start of a clause within which a movement is its topic."""
 _LINKED = 3
 """Words that link a list at most: "and finally um"."""
+_NEXT = ("then", "next", "finally")
 _STATIONS = 3
 """Clauses after a clock within which its list of stations begins."""
 
@@ -28,6 +29,7 @@ class Features(Value):
     pieces: frozenset[str]
     roughly: frozenset[str]
     rests: frozenset[str]
+    things: frozenset[str]
     stretches: tuple[str, ...]
 
 
@@ -44,11 +46,12 @@ def add_features(reading: Reading, clauses: Sequence[Cut], found: Sequence[Count
     for mention, limit in zip(reading.movements, limits, strict=False):
         at = owner[mention.start]
         start, end = clauses[at]
+        first = reading.tokens[start].norm
         low = max(mention.start - _BEHIND, start + 1)
         before = [ends[i] for i in range(low, mention.start + 1) if i in ends]
         high = min(mention.end + _AHEAD, end, limit)
         after = [starts[i] for i in range(mention.start, high) if i in starts]
-        found[at].update(_of_movement(mention, start, before, after))
+        found[at].update(_of_movement(mention, start, before, after, leads_on=first in _NEXT))
     for (_, end), counts in zip(clauses, found, strict=True):
         if reading.tokens[end - 1].after == "?":
             counts["asks"] = 1
@@ -69,7 +72,8 @@ def add_stations(reading: Reading, clauses: Sequence[Cut], found: Sequence[Count
             counts["listed"] = 1
             del counts["topic"], counts["names"]
             waiting = _STATIONS
-        waiting = _STATIONS if counts["clock"] else max(waiting - 1, 0)
+        counting = counts["clock"] or counts["things"]
+        waiting = _STATIONS if counting else max(waiting - 1, 0)
 
 
 def _goes_on(around: Sequence[Mention], start: int) -> bool:
@@ -81,11 +85,22 @@ def _goes_on(around: Sequence[Mention], start: int) -> bool:
 
 
 def _of_movement(
-    mention: Mention, start: int, before: Sequence[Amount], after: Sequence[Amount]
+    mention: Mention,
+    start: int,
+    before: Sequence[Amount],
+    after: Sequence[Amount],
+    *,
+    leads_on: bool,
 ) -> Iterator[str]:
-    """What a movement says with the amounts around it, in a clause that begins at ``start``."""
+    """What a movement says with the amounts around it, in a clause that begins at ``start``.
+
+    ``leads_on`` where the clause begins with "then", as the next of a list does.
+    """
     if not before and not after:
-        yield "topic" if mention.start - start <= _TOPIC else "names"
+        if mention.start - start > _TOPIC:
+            yield "names"
+        else:
+            yield "next" if leads_on else "topic"
         return
     yield "prescribes"
     timed = all(amount.unit == "s" for amount in (*before, *after))
@@ -123,7 +138,9 @@ def _of_amount(reading: Reading, amount: Amount, *, wanted: bool) -> Iterator[st
             yield "header-work"
     elif following in words.structure:
         yield "structures"
-    if following == "on" and _off(reading, amount.end + 1):
+    if amount.unit is None and following in words.things:
+        yield "things"
+    if following == "on" and (_off(reading, amount.end + 1) or _timed_next(reading, amount)):
         yield "clock"
     if amount.unit == "s" and _norm(reading, amount.start - 1) in ("every", "each"):
         yield "clock"
@@ -143,6 +160,12 @@ def _within(reading: Reading, at: int) -> bool:
 def _off(reading: Reading, at: int) -> bool:
     """Whether "twenty off" follows soon: the other half of "forty on twenty off"."""
     return "off" in {_norm(reading, place) for place in range(at, at + 4)}
+
+
+def _timed_next(reading: Reading, amount: Amount) -> bool:
+    """Whether another time follows right after "on", the "off" of which was lost."""
+    following = starting_in(reading.amounts, amount.end + 1, amount.end + 3)
+    return amount.unit == "s" and any(other.unit == "s" for other in following)
 
 
 def _norm(reading: Reading, at: int) -> str:

@@ -24,6 +24,8 @@ _MOVE = -2.5
 """The cost of moving on where ``_MOVES`` has no other."""
 _EASED = -0.7
 """The cost of moving on to work after words such as "now the" or "and you're warm"."""
+_WARMED = 0.8
+"""What speaks against a warm-up once it is said to be over."""
 _HEADED = 0.8
 """What a cool-down is easier to move to where it is named."""
 _WORK = ("header-work", "first-work", "for-work", "onward-work")
@@ -108,9 +110,20 @@ def against(found: Sequence[Counter[str]]) -> Scores:
     out[_HEAD:, _AT["open"]] = _LATE_OPEN
     out[: first + 1, _AT["recap"]] = _TOO_EARLY
     out[places < _TAIL * count, _AT["close"]] = _EARLY_CLOSE
+    out[_warmed(found), _AT["warm-up"]] += _WARMED
     for section, (low, high) in _USUAL.items():
         share = places / count
         out[(share < low) | (share > high), _AT[section]] = _UNUSUAL
+    return out
+
+
+def _warmed(found: Sequence[Counter[str]]) -> list[bool]:
+    """Whether the warm-up is over at each clause, and none is named again."""
+    out, over = [], False
+    for counts in found:
+        over = over and not counts["header-warm-up"]
+        out.append(over)
+        over = over or counts["over"] > 0
     return out
 
 

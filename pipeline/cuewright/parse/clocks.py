@@ -156,8 +156,18 @@ def _every(board: Board, mark: Mark, row: Row) -> None:
         return
     draft.every_s = mark.amounts[0].low if mark.amounts else 60.0
     draft.times = _counted(board, mark, row) or draft.times
+    if draft.times is None and draft.duration_s is None and draft.every_s == 60.0:
+        draft.times = _bare_minutes(row, mark)
     if draft.times is None:
         draft.duration_s = _whole_clock(board, mark, draft.every_s or 60.0)
+
+
+def _bare_minutes(row: Row, mark: Mark) -> int | None:
+    """ "Every minute on the minute for 16"."""
+    after = [span for span in row.spans if span.start >= mark.end][:2]
+    if len(after) < 2 or after[0].letter != "q" or after[1].letter != "n":
+        return None
+    return int(after[1].amount.low or 0) or None if after[1].amount else None
 
 
 def _counted(board: Board, mark: Mark, row: Row) -> int | None:

@@ -45,8 +45,14 @@ def ladder(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
         draft.rungs, draft.share = (int(draft.share.low or 0),), None
     if not draft.rungs or rungs[: len(draft.rungs)] == draft.rungs:
         draft.rungs = rungs
-    elif rungs[0] not in draft.rungs[:1] and len(rungs) < len(draft.rungs) + _LONGER:
+    elif _goes_on(draft.rungs, rungs) and len(rungs) < len(draft.rungs) + _LONGER:
         draft.rungs = (*draft.rungs, *rungs)
+
+
+def _goes_on(rungs: tuple[int, ...], more: tuple[int, ...]) -> bool:
+    """Whether more rungs go on from those before, up or down: "2 4 6 8 10" and then "8 6 4 2"."""
+    step = max(abs(rungs[-1] - rungs[-2]), 1) if len(rungs) > 1 else rungs[0]
+    return more[0] not in rungs[:1] and abs(more[0] - rungs[-1]) <= 2 * step
 
 
 def _to_the_end(board: Board, mark: Mark, rungs: tuple[int, ...]) -> tuple[int, ...]:

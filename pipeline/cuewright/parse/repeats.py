@@ -10,6 +10,8 @@ from cuewright.parse.statements import Statement
 from cuewright_models.divided import Clause, Section
 
 _AFTERWARDS: frozenset[Section] = frozenset(("cues", "scaling", "pacing", "recap"))
+_MOST = 0.75
+"""Share of a list that stands in the block from which it is said again."""
 _HEADS = ("header-work", "onward", "header-warm-up", "header-cool-down")
 _CONTENT = ("prescribes", "structures", "clock", "lifts")
 
@@ -39,7 +41,7 @@ def echoes(board: Board, said: Statement) -> bool:
     bound = said.efforts
     if len(bound) < 2:
         return False
-    if len(bound) > 2 and all(_stands(board, b) for b in bound):
+    if len(bound) > 2 and sum(_stands(board, b) for b in bound) >= _MOST * len(bound):
         return True
     if board.norm(said.start) not in ("so", "and"):
         return False

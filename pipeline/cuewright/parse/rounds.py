@@ -22,6 +22,7 @@ _DONE_EARLY = words("rounds", "done_early")
 _LISTING = words("rounds", "listing")
 _THINGS = words("rounds", "things")
 _LAPS = words("rounds", "laps")
+_LEADS_ON = words("rounds", "leads_on")
 _ARTICLES = words("rounds", "articles")
 
 
@@ -34,11 +35,11 @@ def rounds(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     if draft.clock in ("amrap", "every", "intervals"):
         return
     times = Range(low=amount.low, high=amount.high)
-    if _standing(draft, times):
+    if _standing(draft, times) or (not bound and _counts_again(draft, mark)):
         return
     if draft.open is not None and not draft.open.items:
         draft.open.times = times
-    elif not draft.line.items or _ahead(board, mark, bound):
+    elif not draft.line.items or _ahead(board, mark, bound) or _after_the_way(board, mark, bound):
         draft.add(Group("repeat", times))
     elif draft.open is None and isinstance(draft.top.items[-1], Work):
         wrap(draft, times, _things(board, mark))
@@ -103,6 +104,14 @@ def _turns(draft: Draft, amount: Amount) -> None:
         draft.times = int(amount.low or 0)
 
 
+def _counts_again(draft: Draft, mark: Mark) -> bool:
+    """ "Eight sit to stands. Up and down again, eight times": the same number, said again."""
+    last = draft.line.items[-1] if draft.line.items else None
+    if mark.kind != "turns" or not isinstance(last, Work) or last.amount is None:
+        return False
+    return last.amount.unit is None and last.amount.low == mark.amounts[0].low
+
+
 def _standing(draft: Draft, times: Range) -> bool:
     """Whether these rounds are open, or were closed with work in them."""
     if draft.open is not None and draft.open.times == times:
@@ -117,11 +126,28 @@ def _ahead(board: Board, mark: Mark, bound: Sequence[Bound]) -> bool:
     return _listed_next(board, mark)
 
 
+def _after_the_way(board: Board, mark: Mark, bound: Sequence[Bound]) -> bool:
+    """Whether only a run or a row stands before the rounds, and their list is still to come."""
+    if bound or board.draft.open is not None or mark.kind != "rounds":
+        return False
+    if len(board.draft.top.items) > 1 or not all(_sets_out(item) for item in board.draft.top.items):
+        return False
+    there = board.draft.movements
+    ends = {amount.end for amount in board.reading.amounts}
+    return any(
+        named.start in ends and named.name not in there
+        for named in board.named(mark.end, mark.end + 2 * NEAR)
+    )
+
+
 def _listed_next(board: Board, mark: Mark) -> bool:
     """Whether the list of the rounds comes after them: "four rounds, and in a round it's …"."""
     if board.norms(mark.end, mark.end + 2) in (["of", "that"], ["of", "those"]):
         return False
     at = bisect_left(board.clauses, mark.end, key=lambda clause: clause.start)
+    end = board.clauses[at].start if at < len(board.clauses) else len(board.reading.tokens)
+    if end > mark.end and board.norm(end - 1) in _LEADS_ON:
+        return True  # "six rounds, and in each round it's"
     if at >= len(board.clauses) or not board.clauses[at].has("prescribes"):
         return False
     start = board.clauses[at].start

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from cuewright.parse.board import Board
+from cuewright.parse.board import NEAR, Board
 from cuewright.parse.drafts import Draft, Group, Work
 from cuewright.parse.efforts import Bound
 from cuewright.parse.ground import covered
@@ -14,6 +14,7 @@ from cuewright.parse.words import words
 from cuewright_models.base import Range
 from cuewright_models.tokens import Amount
 
+_CLOCKS = ("every", "amrap", "intervals")
 _THAT = words("sets", "that")
 _SIDE = 4
 """Tokens after sets within which "each side" is said."""
@@ -24,6 +25,8 @@ def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     draft = board.draft
     unnamed = mark.kind == "by" and not bound and covered(board, mark) is not None
     if (bound or unnamed) and ((draft.clock and draft.filled) or draft.rungs):
+        draft = board.start(Draft(draft.section, "accessory"))
+    elif not bound and draft.clock in _CLOCKS and draft.filled and _strange(board, mark):
         draft = board.start(Draft(draft.section, "accessory"))
     elif not bound and draft.clock is not None and _bare_last(draft) and draft.filled:
         draft = board.start(
@@ -56,6 +59,12 @@ def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
         wrap(draft, times)
     elif draft.open is None and isinstance(draft.top.items[-1], Work):
         draft.add(Group("repeat", times, items=[draft.top.items.pop()]))
+
+
+def _strange(board: Board, mark: Mark) -> bool:
+    """Whether a movement that the block does not have follows soon."""
+    near = board.named(mark.end, mark.end + NEAR)
+    return bool(near) and near[0].name not in board.draft.movements
 
 
 def _of_all(board: Board, mark: Mark) -> bool:

@@ -10,6 +10,8 @@ from cuewright.parse.words import words
 
 _NAMED = words("slots", "named")
 _AFTER = words("slots", "after")
+_IS = ("is", "it's")
+_LEADING = ("", "and", "then", "so")
 _ON_THE = (["on", "the"], ["in", "the"], ["for", "the"])
 _HALVES = words("slots", "halves")
 _NUMBERS = words("placing", "numbers")
@@ -24,7 +26,9 @@ def slot_names(board: Board, row: Row) -> Iterator[Mark]:
             at = board.norms(span.start - 2, span.start)
             names = span.start <= row.start + 1 or after in _AFTER or alone or at in _ON_THE
         else:
-            names = span.word in _HALVES or (span.word in _NAMED and after in _NUMBERS)
+            at = board.norm(span.start - 1)
+            lone = span.word == "minute" and after in _IS and at in _LEADING
+            names = lone or span.word in _HALVES or (span.word in _NAMED and after in _NUMBERS)
         if names:
             yield Mark("slot", span.start, span.end)
 

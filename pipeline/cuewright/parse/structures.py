@@ -96,6 +96,7 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("rounds", re.compile(r"(n)[.e]{0,2}R")),
     ("turns", re.compile(r"(n)[.e]?T")),
     ("turns", re.compile(r"T(n)$")),
+    ("turns", re.compile(r"(n)X")),
     ("those", re.compile(r"(n)fe")),
     ("turns", re.compile(r"(2)")),
     ("ladder", re.compile(r"(l)")),
@@ -166,6 +167,8 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
             return before in _ONE
         case "those":
             return last.word in _THOSE and before in _WANTED
+        case "turns" if last.letter == "X":
+            return last.word == "through" and before not in _RATES
         case "turns":
             return before not in _RATES
         case "cap":

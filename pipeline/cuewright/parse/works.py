@@ -108,6 +108,8 @@ def _is_double(board: Board, work: Work, bound: Bound) -> bool:
 def _is_rung(board: Board, work: Work, bound: Bound) -> bool:
     """Whether its amount is a rung of the ladder, or all of them together."""
     rungs = board.draft.rungs
+    if rungs and work.bare and akin(work.movement, board.draft.movements):
+        return True  # "rows" for the bent over rows of the ladder
     return bool(rungs) and work.amount is not None and work.amount.low in (*rungs, sum(rungs))
 
 

@@ -24,9 +24,7 @@ def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     """Open sets around the movement of the statement, or close them over the one before."""
     draft = board.draft
     unnamed = mark.kind == "by" and not bound and covered(board, mark) is not None
-    if (bound or unnamed) and ((draft.clock and draft.filled) or draft.rungs):
-        draft = board.start(Draft(draft.section, "accessory"))
-    elif not bound and draft.clock in _CLOCKS and draft.filled and _strange(board, mark):
+    if ((bound or unnamed) and ((draft.clock and draft.filled) or draft.rungs)) or (not bound and draft.clock in _CLOCKS and draft.filled and _strange(board, mark)):
         draft = board.start(Draft(draft.section, "accessory"))
     elif not bound and draft.clock is not None and _bare_last(draft) and draft.filled:
         draft = board.start(

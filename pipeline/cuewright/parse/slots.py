@@ -26,8 +26,8 @@ def slot_names(board: Board, row: Row) -> Iterator[Mark]:
             at = board.norms(span.start - 2, span.start)
             names = span.start <= row.start + 1 or after in _AFTER or alone or at in _ON_THE
         else:
-            at = board.norm(span.start - 1)
-            lone = span.word == "minute" and after in _IS and at in _LEADING
+            leads = board.norm(span.start - 1) in _LEADING
+            lone = span.word == "minute" and after in _IS and leads
             names = lone or span.word in _HALVES or (span.word in _NAMED and after in _NUMBERS)
         if names:
             yield Mark("slot", span.start, span.end)

@@ -228,7 +228,7 @@ def _is_today(tokens: Sequence[Token], day: CalendarDate) -> bool:
         return False
     before = [token.norm for token in tokens[max(day.start - _BACK, 0) : day.start]]
     nearest = [word for word in before if word not in ("the", "a", "this")][-1:]
-    if _recorded(before):
+    if _recorded(before) or nearest == ["today"]:
         return True
     if set(nearest) & set(table["other"]) or _of_event(before):
         return _greeted(tokens, day) and nearest == ["on"]

@@ -48,10 +48,10 @@ def rounds(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
 def moves_on(board: Board, said: Statement) -> bool:
     """Whether a statement leaves the rounds that stand before it."""
     norms = board.norms(said.start, min(said.start + 10, said.clause.end))
-    if not _WHEN.isdisjoint(norms) and not _ROUNDS.isdisjoint(norms):
-        return not _DONE.isdisjoint(norms)
     if _after_the_last(board, said, norms):
         return True
+    if not _WHEN.isdisjoint(norms) and not _ROUNDS.isdisjoint(norms):
+        return not _DONE.isdisjoint(norms)
     if not {"when", "once"}.isdisjoint(norms[:3]) and not _DONE_EARLY.isdisjoint(norms):
         return True
     group = board.draft.open

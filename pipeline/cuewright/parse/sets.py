@@ -23,8 +23,7 @@ _SIDE = 4
 def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     """Open sets around the movement of the statement, or close them over the one before."""
     draft = board.draft
-    unnamed = mark.kind == "by" and not bound and covered(board, mark) is not None
-    if ((bound or unnamed) and ((draft.clock and draft.filled) or draft.rungs)) or (not bound and draft.clock in _CLOCKS and draft.filled and _strange(board, mark)):
+    if _leave(board, mark, bound):
         draft = board.start(Draft(draft.section, "accessory"))
     elif not bound and draft.clock is not None and _bare_last(draft) and draft.filled:
         draft = board.start(
@@ -57,6 +56,14 @@ def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
         wrap(draft, times)
     elif draft.open is None and isinstance(draft.top.items[-1], Work):
         draft.add(Group("repeat", times, items=[draft.top.items.pop()]))
+
+
+def _leave(board: Board, mark: Mark, bound: Sequence[Bound]) -> bool:
+    """Whether the sets are no part of the piece against a clock, or the ladder, before them."""
+    draft = board.draft
+    if bound or (mark.kind == "by" and covered(board, mark) is not None):
+        return bool((draft.clock and draft.filled) or draft.rungs)
+    return draft.clock in _CLOCKS and draft.filled and _strange(board, mark)
 
 
 def _strange(board: Board, mark: Mark) -> bool:

@@ -26,6 +26,8 @@ _ONCE_MORE = words("works", "once_more")
 def effort(board: Board, bound: Bound, marks: Sequence[Mark]) -> None:
     """Add an effort to the open group or the line, unless it only repeats, sums up or completes."""
     work = _work(board, bound, marks)
+    if _first_rung(board, work):
+        work.amount = None
     if any(stands(board, work, bound) for stands in _STANDS):
         return
     draft = board.draft
@@ -42,6 +44,16 @@ def effort(board: Board, bound: Bound, marks: Sequence[Mark]) -> None:
     draft.line.places.append((bound.first, bound.last))
     if draft.open is not None and draft.open.single:
         draft.open = None
+
+
+def _first_rung(board: Board, work: Work) -> bool:
+    """Whether a ladder told without its work gets it now: "so twelve deadlifts, twelve sit ups"."""
+    rungs, there = board.draft.rungs, board.draft.efforts
+    if not rungs or work.amount is None or work.amount.low != rungs[0] or work.amount.unit:
+        return False
+    if not all(other.bare for other in there):
+        return False
+    return not akin(work.movement, board.draft.movements)
 
 
 def _goes_out_again(board: Board, work: Work, bound: Bound) -> bool:

@@ -93,7 +93,7 @@ class Sums:
 
 
 @cache
-def words() -> dict[str, list[str]]:
+def words() -> dict[str, frozenset[str]]:
     """The single words of claims.toml, by what they do."""
     table: dict[str, list[str]] = raw("cuewright.parse", "claims.toml")["words"]
-    return table
+    return {key: frozenset(said) for key, said in table.items()}

@@ -27,6 +27,7 @@ _OPENING = 4
 _FAR = 60
 """Tokens that a topic reaches at most."""
 _POINTERS = frozenset(("the", "your", "those", "them", "these"))
+_WHEN = frozenset(("when", "as", "while", "if", "once", "time", "before", "after", "until"))
 _QUIET = frozenset(("open", "close", "recap", "pacing", "targets"))
 
 
@@ -126,6 +127,9 @@ class _Reader:
             norm_at(self._talk.tokens, named.start - 2),
         )
         known = named.name in self._names.session
+        verb = before == "you" and further not in _WHEN
+        if verb and named.name not in self._names.work:  # "the box jumps, you swing and you land"
+            return False
         if named.start == 0 or self._talk.tokens[named.start - 1].after:
             return known or self._talk.clause(named.start).section == "cues"
         single = norm_at(self._talk.tokens, named.end - 1) == self._talk.stems[named.end - 1]

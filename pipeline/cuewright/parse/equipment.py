@@ -19,6 +19,9 @@ _BEFORE = 25
 """Tokens of a list before "no other kit"."""
 _IF = 6
 """Tokens from "if" to "no kit" in "if you've got no kit"."""
+_PART = 6
+"""Tokens after "no kit" in which it may be said of which part that is so."""
+_OTHER_DAYS = {"last", "next", "yesterday", "tomorrow"}
 _COMPLETE = ("kit-complete", "kit-whole")
 _STOPS = (".", "?", "!")
 _MOVING = ("cues", "scaling", "pacing")
@@ -48,7 +51,10 @@ def _rules_out(divided: Divided, marks: Marks, mention: Mention) -> bool:
     tokens = divided.reading.tokens
     before = {token.norm for token in tokens[max(mention.start - _IF, 0) : mention.start]}
     after = {token.norm for token in tokens[mention.end : mention.end + 1]}
-    if marks.section(mention.start) == "scaling" or "if" in before:
+    if marks.section(mention.start) == "scaling" or "if" in before or before & _OTHER_DAYS:
+        return False
+    asked = tokens[mention.end - 1].after == "?"
+    if asked or marks.inside("kit-part", mention.end, mention.end + _PART):
         return False
     return not after & {"apart", "but", "except", "other", "order", "list", "bag"}
 

@@ -145,7 +145,7 @@ class _Reader:
         around = self._marks.around(amount.start, amount.end, _AROUND)
         framed = list(self._framed(*around))
         if wished:
-            return framed
+            return [*framed, *self._marks.inside("session-is", *around)]
         whole = [*self._marks.inside("session", *around), *framed]
         if self._marks.inside("block", *around):
             return ()

@@ -11,7 +11,7 @@ from cuewright.phrases import Phrases
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Claim
-from cuewright_models.tokens import Mention, starting_in
+from cuewright_models.tokens import Mention, norm_at, starting_in
 
 _STEP = 10
 """Tokens from one item of a list to the next, at most."""
@@ -22,6 +22,7 @@ _IF = 6
 _PART = 6
 """Tokens after "no kit" in which it may be said of which part that is so."""
 _OTHER_DAYS = {"last", "next", "yesterday", "tomorrow"}
+_NO = ("no", "not", "nor", "without")
 _COMPLETE = ("kit-complete", "kit-whole")
 _STOPS = (".", "?", "!")
 _MOVING = ("cues", "scaling", "pacing")
@@ -29,7 +30,7 @@ _MOVING = ("cues", "scaling", "pacing")
 
 def kit_claims(divided: Divided, marks: Marks, quote: Quote) -> Iterator[Claim]:
     """The ``equipment`` claims of a talk: that nothing is needed, then what is."""
-    nouns = _kit().longest(divided.reading.stems)
+    nouns = [n for n in _kit().longest(divided.reading.stems) if not _denied(divided, n)]
     none = [m for m in marks.all("kit-none") if _rules_out(divided, marks, m)]
     for mention in none:
         yield Claim(kind="equipment", about="none", said=(quote(mention.start, mention.end),))
@@ -44,6 +45,11 @@ def kit_claims(divided: Divided, marks: Marks, quote: Quote) -> Iterator[Claim]:
     for (name, only), listed in found.items():
         said = tuple(quote(start, end) for start, end in listed)
         yield Claim(kind="equipment", about=name, only=only, said=said)
+
+
+def _denied(divided: Divided, noun: Mention) -> bool:
+    """ "No rope, no bands"."""
+    return norm_at(divided.reading.tokens, noun.start - 1) in _NO
 
 
 def _rules_out(divided: Divided, marks: Marks, mention: Mention) -> bool:

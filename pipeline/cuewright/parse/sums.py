@@ -16,6 +16,8 @@ _CUE = 12
 """Tokens between a sum and the words that call it one, at most."""
 _ROW = 6
 """Tokens from one sum of a row of sums to the next, at most."""
+EASY = ("warm-up", "mobility", "cool-down")
+"""Kinds of block that are no work."""
 _OF = 5
 """Tokens from an amount to what it is of, at most."""
 
@@ -43,6 +45,15 @@ class Sums:
         self._single = {
             (effort.movement, effort.low) for block in blocks for effort in efforts(block.items)
         }
+        metres = {
+            effort.movement
+            for block in blocks
+            if block.kind not in EASY
+            for effort in efforts(block.items)
+            if effort.unit == "m"
+        }
+        self._only_metres = metres.pop() if len(metres) == 1 else None
+        """The one movement that the work measures in metres."""
         self._subjects = subjects
         self._marks = marks
         self._quote = quote
@@ -58,6 +69,8 @@ class Sums:
             counted = self.counted(amount)
             if counted is None or (counted.about, amount.low) in self._single:
                 continue
+            if self._of_others(amount) or self._of_some_rounds(amount):
+                continue
             if self.totals(amount) or amount.start - last <= _ROW:
                 last = counted.end
                 yield Claim(
@@ -68,6 +81,19 @@ class Sums:
                     high=amount.high,
                     said=(self._quote(amount.start, counted.end),),
                 )
+
+    def _of_others(self, amount: Amount) -> bool:
+        """Whether somebody else did it, or on another day."""
+        start = self._marks.around(amount.start, amount.end, _CUE)[0]
+        told = ("others", "other-day")
+        return any(self._marks.inside(name, start, amount.start) for name in told)
+
+    def _of_some_rounds(self, amount: Amount) -> bool:
+        """ "After two rounds you'll have done …"."""
+        start = self._marks.around(amount.start, amount.end, _CUE)[0]
+        before = [token.norm for token in self._tokens[start : amount.start]]
+        turns = any(word in words()["rounds"] or word == "round" for word in before)
+        return bool(words()["part-way"].intersection(before)) and turns
 
     def totals(self, amount: Amount) -> bool:
         """Whether words near an amount call it a total."""
@@ -82,9 +108,21 @@ class Sums:
         for subject in self._subjects.within(amount.end, amount.end + _OF):
             if subject.kind == "movement" and self._joined(amount.end, subject.start):
                 return Counted(subject.about, unit, subject.end)
+        of = self._total_of(amount, unit)
+        if of is not None and self.totals(amount):
+            return Counted(of, unit, amount.end)
         if unit == "reps" and norm_at(self._tokens, amount.end) in words()["reps"]:
             return Counted("total", unit, amount.end + 1)
         return None
+
+    def _total_of(self, amount: Amount, unit: str) -> str | None:
+        """ "Your rowing total is 1,500 metres", or metres where one movement has all of them."""
+        for subject in self._subjects.within(amount.start - _OF, amount.start):
+            between = {t.norm for t in self._tokens[subject.end : amount.start]}
+            if subject.kind == "movement" and "total" in between:
+                return subject.about
+        apart = unit == "m" and not self._subjects.prescribed(amount.start)
+        return self._only_metres if apart else None
 
     def _joined(self, start: int, end: int) -> bool:
         """Whether nothing but "of", "on the" and the like stands in ``start:end``."""

@@ -90,7 +90,7 @@ def without_lengths(
     """The targets less those that are the length of the session, or of what a clock runs."""
     work = [block.id for block in blocks if block.kind not in _EASY]
     clocked = {"total", *(block.id for block in blocks if _clocked(block))}
-    told = {(l.about, l.amount.low, l.amount.high) for l in found if l.about in clocked}
+    told = {(one.about, one.amount.low, one.amount.high) for one in found if one.about in clocked}
     told |= {("total", low, high) for about, low, high in told if work == [about]}
     return tuple(t for t in wanted if t.unit != "s" or (t.about, t.low, t.high) not in told)
 
@@ -136,8 +136,10 @@ class _Reader:
             return _told("total", amount, whole)
         if wished:
             return self._of_clock(amount, block)
-        return self._of_block(amount, block) or self._of_clock(amount, block) or (
-            self._of_session(amount) if long else None
+        return (
+            self._of_block(amount, block)
+            or self._of_clock(amount, block)
+            or (self._of_session(amount) if long else None)
         )
 
     def _whole(self, amount: Amount, *, wished: bool) -> Sequence[Mention]:
@@ -192,7 +194,8 @@ class _Reader:
             return None
         near = self._marks.around(amount.start, amount.end, _NEAR)
         by = self._marks.inside("clock-sum-after", amount.end, near[1])
-        leads = ["so-long"] if self._told.inside(amount.start, reach=0) else ["so-long", "clock-sum"]
+        within = self._told.inside(amount.start, reach=0)
+        leads = ("so-long",) if within else ("so-long", "clock-sum")
         by = [*by, *(m for lead in leads for m in self._marks.inside(lead, near[0], amount.start))]
         return _told(block.id, amount, by) if by else None
 

@@ -16,6 +16,7 @@ _CUE = 12
 """Tokens between a sum and the words that call it one, at most."""
 _ROW = 6
 """Tokens from one sum of a row of sums to the next, at most."""
+_TURNS = frozenset(("round", "rounds", "laps", "lap", "sets", "set", "times", "goes"))
 EASY = ("warm-up", "mobility", "cool-down")
 """Kinds of block that are no work."""
 _OF = 5
@@ -92,8 +93,10 @@ class Sums:
         """ "After two rounds you'll have done …"."""
         start = self._marks.around(amount.start, amount.end, _CUE)[0]
         before = [token.norm for token in self._tokens[start : amount.start]]
-        turns = any(word in words()["rounds"] or word == "round" for word in before)
-        return bool(words()["part-way"].intersection(before)) and turns
+        return any(
+            word in words()["part-way"] and not _TURNS.isdisjoint(before[at + 1 : at + 4])
+            for at, word in enumerate(before)
+        )
 
     def totals(self, amount: Amount) -> bool:
         """Whether words near an amount call it a total."""

@@ -26,6 +26,8 @@ def find(plan: Plan) -> Iterator[Finding]:
 
 def _is_topic(spoken: Cue | Option) -> bool:
     """Whether the words name the movement as a thing: "the rides:", not "ride the drive"."""
+    if not spoken.said:  # no words to judge by
+        return True
     row = catalogue()[spoken.about]
     heard = [word for said in spoken.said for word in said.quote.lower().replace("-", " ").split()]
     names = [tuple(map(_plain, name.split())) for name in _called(row)]
@@ -52,7 +54,7 @@ def _is_thing(heard: list[str], start: int, end: int) -> bool:
 
 
 def _plain(word: str) -> str:
-    return word.strip(",:;.?!…\"").removesuffix("s")
+    return word.strip(',:;.?!…"').removesuffix("s")
 
 
 def _offered(about: str, plan: Plan) -> bool:

@@ -16,7 +16,9 @@ def find(plan: Plan) -> Iterator[Finding]:
     stated = stated_lengths(plan)
     for block in plan.blocks:
         lengths = _lengths(block)
-        wrong = [each for each in _stated(stated[block.id], block) if _differs(each, block, lengths)]
+        wrong = [
+            each for each in _stated(stated[block.id], block) if _differs(each, block, lengths)
+        ]
         if wrong:
             working, total = next(iter(lengths.items()))
             yield RULE.finding(

@@ -144,7 +144,9 @@ class _Reader:
             }
             timed = not earlier.isdisjoint(("when", "as", "while"))
             governed = further in words["governs_the"] and not timed
-            return not governed and (known or further in words["leads"])
+            opens = further and self._talk.tokens[named.start - 2].after in (".", "?", "!")
+            coached = opens and self._talk.clause(named.start).section == "cues"
+            return not governed and bool(known or coached or further in words["leads"])
         return known or self._talk.clause(named.start).section == "cues"
 
     def _is_verb(self, named: Named) -> bool:

@@ -7,6 +7,7 @@ from itertools import islice
 
 from cuewright.parse.build import Quote
 from cuewright.parse.marks import Marks
+from cuewright.parse.sums import words
 from cuewright.phrases import Phrases
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
@@ -31,7 +32,11 @@ _MOVING = ("cues", "scaling", "pacing")
 def kit_claims(divided: Divided, marks: Marks, quote: Quote) -> Iterator[Claim]:
     """The ``equipment`` claims of a talk: that nothing is needed, then what is."""
     nouns = [n for n in _kit().longest(divided.reading.stems) if not _denied(divided, n)]
-    none = [m for m in marks.all("kit-none") if _rules_out(divided, marks, m)]
+    told = marks.all("kit-none")
+    told += [
+        m for m in _negated(divided) if not any(m.start < t.end and t.start < m.end for t in told)
+    ]
+    none = [m for m in sorted(told, key=_start) if _rules_out(divided, marks, m)]
     for mention in none:
         yield Claim(kind="equipment", about="none", said=(quote(mention.start, mention.end),))
     found: dict[tuple[str, bool], list[tuple[int, int]]] = {}
@@ -45,6 +50,23 @@ def kit_claims(divided: Divided, marks: Marks, quote: Quote) -> Iterator[Claim]:
     for (name, only), listed in found.items():
         said = tuple(quote(start, end) for start, end in listed)
         yield Claim(kind="equipment", about=name, only=only, said=said)
+
+
+def _negated(divided: Divided) -> Iterator[Mention]:
+    """ "Not a bit of kit", "won't need a single thing", "bring nothing"."""
+    tokens, table = divided.reading.tokens, words()
+    for at, token in enumerate(tokens):
+        if token.norm not in table["kit"]:
+            continue
+        first = at
+        while first > 0 and tokens[first - 1].norm in table["between"]:
+            first -= 1
+        before = norm_at(tokens, first - 1)
+        wanted = token.norm in table["whole-kit"] or not table["needs"].isdisjoint(
+            t.norm for t in tokens[max(first - 2, 0) : at]
+        )
+        if wanted and before in table["none"] and at - first <= _PART:
+            yield Mention(first - 1, at + 1, "kit-none")
 
 
 def _denied(divided: Divided, noun: Mention) -> bool:
@@ -73,6 +95,10 @@ def _lists(
     for mention in marks.all("kit-whole"):
         before = starting_in(nouns, mention.start - _BEFORE, mention.start)
         yield mention.start, [*before, *_items(divided, nouns, mention.end)], True
+    for mention in marks.all("kit-complete"):
+        if marks.section(mention.start) == "open":  # "grab a mat and a bell, that's your lot"
+            first, _ = marks.around(mention.start, mention.end, _BEFORE)
+            yield mention.start, [*starting_in(nouns, first, mention.start)], True
     for head in _heads(divided, marks):
         if denied.isdisjoint(range(head.start, head.end)):
             items = _items(divided, nouns, head.end)

@@ -1,5 +1,6 @@
 """How long the session and its blocks are said to take."""
 
+import math
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -11,7 +12,7 @@ from cuewright.parse.subjects import Places
 from cuewright.parse.sums import words
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Claim, Every, Intervals, StatedTime, Target
-from cuewright_models.tokens import Amount, Mention, norm_at
+from cuewright_models.tokens import Amount, Mention, norm_at, starting_in
 
 _EASY = ("warm-up", "mobility", "cool-down")
 _LEAST_SESSION_S = 900.0
@@ -27,6 +28,10 @@ _AFTER_CLOCK = 40
 """The same after a block that a clock runs."""
 _LONG_BLOCK_S = 1800.0
 """What takes longer is the session, unless a part is named."""
+_ENDS = 6
+"""Tokens around a time at either end of a talk in which it may be said that it is the session's."""
+_BESIDE = 3
+"""Tokens after a time in which it may be said that it is of something else."""
 _FRAME = 5
 """Tokens from "first move" to "to", and from there to "last stretch", at most."""
 _MOVING = ("cues", "scaling", "pacing")
@@ -58,6 +63,10 @@ class Told:
         """The block that was last spoken of at or before a token."""
         nth = bisect_right(self._starts, at) - 1
         return self._blocks[nth] if nth >= 0 else None
+
+    def all_before(self, at: int) -> bool:
+        """Whether a token stands after the words of every block."""
+        return bool(self._ends) and at >= self._ends[-1]
 
     def inside(self, at: int, reach: int) -> bool:
         """Whether a token stands in the words of a block, or up to ``reach`` after them."""
@@ -104,6 +113,16 @@ def _clocked(block: Block) -> bool:
     return isinstance(block.structure, (Every, Intervals))
 
 
+def _interval(block: Block) -> float:
+    """The seconds from one start to the next; endless where no clock runs."""
+    match block.structure:
+        case Every(every_s=every):
+            return every or math.inf
+        case Intervals(work_s=work, rest_s=rest):
+            return (work or 0) + (rest or 0)
+    return math.inf
+
+
 class _Reader:
     """Tells what a time is the length of: the whole session, or the block last spoken of."""
 
@@ -112,6 +131,7 @@ class _Reader:
     ) -> None:
         self._tokens = divided.reading.tokens
         self._blocks = {block.id: block for block in blocks}
+        self._movements = divided.reading.movements
         self._told = Told(places)
         self._marks = marks
 
@@ -148,12 +168,23 @@ class _Reader:
         framed = list(self._framed(*around))
         if wished:
             return [*framed, *self._marks.inside("session-is", *around)]
-        whole = [*self._marks.inside("session", *around), *framed]
+        whole = [*self._marks.inside("session", *around), *framed, *self._at_the_ends(amount)]
         if self._marks.inside("block", *around):
             return ()
         either = self._marks.inside("session-or-part", *around)
         outer = self._marks.section(amount.start) in ("open", "close") and not self._fresh(amount)
         return [*whole, *either] if whole or outer else ()
+
+    def _at_the_ends(self, amount: Amount) -> Sequence[Mention]:
+        """Before anything is prescribed, or once all is: "we've fifty minutes, no more"."""
+        if self._told.block_at(amount.start) is not None and not self._told.all_before(
+            amount.start
+        ):
+            return ()
+        near = self._marks.around(amount.start, amount.end, _ENDS)
+        if self._marks.inside("elsewhere-long", near[0], min(near[1], amount.end + _BESIDE)):
+            return ()
+        return self._marks.inside("session-weak", *near)
 
     def _framed(self, start: int, end: int) -> Iterator[Mention]:
         """ "First move to last stretch", "lights on to lights off"."""
@@ -188,7 +219,7 @@ class _Reader:
     def _of_clock(self, amount: Amount, block: Block | None) -> Length | None:
         """A time soon after what a clock runs, said as what comes out: "so twelve minutes"."""
         fresh = self._told.inside(amount.start, reach=_AFTER_CLOCK)
-        if block is None or not _clocked(block) or not fresh:
+        if block is None or not fresh or (amount.high or 0) < 2 * _interval(block):
             return None
         if self._marks.section(amount.start) in _MOVING:
             return None
@@ -196,8 +227,16 @@ class _Reader:
         by = self._marks.inside("clock-sum-after", amount.end, near[1])
         within = self._told.inside(amount.start, reach=0)
         leads = ("so-long",) if within else ("so-long", "clock-sum")
+        if self._alone(amount):
+            by = [*by, Mention(amount.start, amount.end, "alone")]
         by = [*by, *(m for lead in leads for m in self._marks.inside(lead, near[0], amount.start))]
         return _told(block.id, amount, by) if by else None
+
+    def _alone(self, amount: Amount) -> bool:
+        """Whether a time opens a sentence that no movement follows: "Twenty minutes, that is."."""
+        first, last = self._marks.around(amount.start, amount.end, _AROUND)
+        named = starting_in(self._movements, first, last)
+        return first == amount.start and last - amount.end <= _FRAME and not named
 
     def _of_session(self, amount: Amount) -> Length | None:
         around = self._marks.around(amount.start, amount.end, _AROUND)

@@ -162,7 +162,9 @@ class Recaps:
     def _going_round(self, turns: Turns, start: int, end: int) -> str | None:
         """The block that a count is about: "rounds of the run", "the core twice", "five rounds"."""
         at, stop, _ = turns
-        if norm_at(self._tokens, stop) in ("of", "on", "at", "through", "round", "around"):
+        once = norm_at(self._tokens, stop - 1) in _COUNTS  # "mobility once through, the jumps"
+        links = ("of", "on", "at") if once else ("of", "on", "at", "through", "round", "around")
+        if norm_at(self._tokens, stop) in links:
             named = self._named(stop, min(stop + _BESIDE + 1, end))
             if named:
                 return self._home(named[0])

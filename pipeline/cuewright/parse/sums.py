@@ -53,6 +53,7 @@ class Sums:
             for effort in efforts(block.items)
             if effort.unit == "m"
         }
+        self._metres = frozenset(metres)
         self._only_metres = metres.pop() if len(metres) == 1 else None
         """The one movement that the work measures in metres."""
         self._subjects = subjects
@@ -90,8 +91,10 @@ class Sums:
         return any(self._marks.inside(name, start, amount.start) for name in told)
 
     def _of_some_rounds(self, amount: Amount) -> bool:
-        """ "After two rounds you'll have done …"."""
+        """ "After two rounds you'll have done …", "by the end of round two"."""
         start = self._marks.around(amount.start, amount.end, _CUE)[0]
+        if any(subject.kind == "partial" for subject in self._subjects.within(start, amount.start)):
+            return True
         before = [token.norm for token in self._tokens[start : amount.start]]
         return any(
             word in words()["part-way"] and not _TURNS.isdisjoint(before[at + 1 : at + 4])
@@ -120,10 +123,12 @@ class Sums:
 
     def _total_of(self, amount: Amount, unit: str) -> str | None:
         """ "Your rowing total is 1,500 metres", or metres where one movement has all of them."""
-        for subject in self._subjects.within(amount.start - _OF, amount.start):
-            between = {t.norm for t in self._tokens[subject.end : amount.start]}
-            if subject.kind == "movement" and "total" in between:
-                return subject.about
+        before = self._subjects.within(amount.start - _OF, amount.start)
+        named = [subject for subject in before if subject.kind == "movement"]
+        if named:
+            between = {t.norm for t in self._tokens[named[-1].end : amount.start]}
+            right = "total" in between or (named[-1].about in self._metres and not between)
+            return named[-1].about if right else None
         apart = unit == "m" and not self._subjects.prescribed(amount.start)
         return self._only_metres if apart else None
 

@@ -109,7 +109,7 @@ RULE = Rule(
     ),
     leaves_alone=(
         "Easier and harder forms, short names for longer ones, movements offered as an option, "
-        "names that are in no table, verbs in passing (ride, swing, pull down), and work that could not be read."
+        "names that are in no table, verbs in passing, and work that could not be read."
     ),
     find=find,
 )

@@ -78,8 +78,8 @@ RULE = Rule(
     ),
     leaves_alone=(
         "Easy sessions, strength without load, and talks that send the athlete to a warm-up "
-        "elsewhere; a first block that opens with a mobility drill or an easy jog; whether the warm-up fits the "
-        "work is not asked here."
+        "elsewhere; a first block that opens with a mobility drill or an easy jog; whether the "
+        "warm-up fits the work is not asked here."
     ),
     find=find,
 )

@@ -31,7 +31,7 @@ _MOVING = ("cues", "scaling", "pacing")
 
 def kit_claims(divided: Divided, marks: Marks, quote: Quote) -> Iterator[Claim]:
     """The ``equipment`` claims of a talk: that nothing is needed, then what is."""
-    nouns = [n for n in _kit().longest(divided.reading.stems) if not _denied(divided, n)]
+    nouns = [n for n in _kit().longest(divided.reading.stems) if _is_kit(divided, n)]
     told = marks.all("kit-none")
     told += [
         m for m in _negated(divided) if not any(m.start < t.end and t.start < m.end for t in told)
@@ -69,9 +69,11 @@ def _negated(divided: Divided) -> Iterator[Mention]:
             yield Mention(first - 1, at + 1, "kit-none")
 
 
-def _denied(divided: Divided, noun: Mention) -> bool:
-    """ "No rope, no bands"."""
-    return norm_at(divided.reading.tokens, noun.start - 1) in _NO
+def _is_kit(divided: Divided, noun: Mention) -> bool:
+    """Whether a word means the thing, not "no rope", not "kettlebell swings"."""
+    near = starting_in(divided.reading.movements, noun.start - _PART, noun.end)
+    long = any(m.end >= noun.end and m.end - m.start > noun.end - noun.start for m in near)
+    return not long and norm_at(divided.reading.tokens, noun.start - 1) not in _NO
 
 
 def _rules_out(divided: Divided, marks: Marks, mention: Mention) -> bool:
@@ -108,7 +110,10 @@ def _lists(
             stop = min(after, default=last)
             yield head.start, [item for item in items if item.start < stop], bool(ends)
     for mention in none:
-        yield mention.start, _items(divided, nouns, mention.end), False
+        if divided.reading.tokens[mention.end - 1].after not in _STOPS:
+            _, last = marks.around(mention.start, mention.end, 2 * _STEP)
+            items = _items(divided, nouns, mention.end)
+            yield mention.start, [item for item in items if item.start < last], False
 
 
 def _heads(divided: Divided, marks: Marks) -> Iterator[Mention]:

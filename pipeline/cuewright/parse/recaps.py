@@ -127,8 +127,13 @@ class Recaps:
     def _beside_rungs(self, block: Block) -> Iterator[Claim]:
         for start, end in self._places.get(block.id, ()):
             for turns in self._turns(start, end):
-                if norm_at(self._tokens, turns[1] - 1) in ("round", "rounds"):
+                if self._of_rungs(turns):
                     yield self._claim(block.id, turns)
+
+    def _of_rungs(self, turns: Turns) -> bool:
+        """Whether rounds may be those of a rung list: not "three rounds of ten lunges"."""
+        other = norm_at(self._tokens, turns[1]) == "of" and self._counts(turns[1], turns[1] + 3)
+        return norm_at(self._tokens, turns[1] - 1) in ("round", "rounds") and not other
 
     def _after_rungs(self, block: Block) -> Iterator[Claim]:
         """ "So that's five rounds", soon after the rungs and before any other block."""
@@ -141,7 +146,7 @@ class Recaps:
             stop += 1
         for turns in self._turns(end, stop):
             before = {token.norm for token in self._tokens[max(turns[0] - 2, 0) : turns[0]]}
-            if norm_at(self._tokens, turns[1] - 1) in ("round", "rounds") and before & _MAKES:
+            if self._of_rungs(turns) and before & _MAKES:
                 yield self._claim(block.id, turns)
 
     def _turns(self, start: int, end: int) -> Iterator[Turns]:

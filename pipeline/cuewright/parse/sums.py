@@ -10,7 +10,7 @@ from cuewright.parse.subjects import Subjects
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Claim, efforts
-from cuewright_models.tokens import Amount, norm_at
+from cuewright_models.tokens import Amount, norm_at, starting_in
 
 _CUE = 12
 """Tokens between a sum and the words that call it one, at most."""
@@ -71,7 +71,7 @@ class Sums:
             counted = self.counted(amount)
             if counted is None or (counted.about, amount.low) in self._single:
                 continue
-            if self._of_others(amount) or self._of_some_rounds(amount):
+            if self._of_others(amount) or self._of_some_rounds(amount, counted.about):
                 continue
             if self.totals(amount) or amount.start - last <= _ROW:
                 last = counted.end
@@ -90,11 +90,15 @@ class Sums:
         told = ("others", "other-day")
         return any(self._marks.inside(name, start, amount.start) for name in told)
 
-    def _of_some_rounds(self, amount: Amount) -> bool:
+    def _of_some_rounds(self, amount: Amount, about: str) -> bool:
         """ "After two rounds you'll have done …", "by the end of round two"."""
         start = self._marks.around(amount.start, amount.end, _CUE)[0]
         if any(subject.kind == "partial" for subject in self._subjects.within(start, amount.start)):
             return True
+        for turns in starting_in(self.counts, start, amount.start):
+            some = norm_at(self._tokens, turns.end) in _TURNS and turns.low
+            if some and (about, (amount.low or 0) / some) in self._single:
+                return True
         before = [token.norm for token in self._tokens[start : amount.start]]
         return any(
             word in words()["part-way"] and not _TURNS.isdisjoint(before[at + 1 : at + 4])

@@ -1,7 +1,8 @@
 """Short talks in which a rule must speak, and near misses in which it must not.
 
 One table of ``talks/`` for each rule, named by its code. Add a talk in a coach's own words
-under ``fires`` or ``silent``; nothing here need be touched.
+under ``fires`` or ``silent``, or a whole talk without a mistake to ``clean.toml``; nothing
+here need be touched.
 """
 
 import tomllib
@@ -12,6 +13,7 @@ import pytest
 from cuewright.check import RULES
 from cuewright.flow import read_plan
 
+CLEAN = tomllib.loads((Path(__file__).parent / "clean.toml").read_text("utf-8"))["talks"]
 TABLES = sorted((Path(__file__).parent / "talks").glob("*.toml"))
 
 
@@ -39,6 +41,11 @@ def test_the_rule_fires(code: str, talk: str, tmp_path: Path) -> None:
 @pytest.mark.parametrize(("code", "talk"), talks("silent"))
 def test_the_rule_stays_silent(code: str, talk: str, tmp_path: Path) -> None:
     assert code not in found(talk, tmp_path)
+
+
+@pytest.mark.parametrize("talk", CLEAN)
+def test_a_talk_without_a_mistake_raises_no_finding(talk: str, tmp_path: Path) -> None:
+    assert found(talk, tmp_path) == set()
 
 
 def test_every_rule_has_its_talks() -> None:

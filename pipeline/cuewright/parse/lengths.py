@@ -144,7 +144,13 @@ class _Reader:
         after = norm_at(self._tokens, amount.end) in words()["no-length"]
         after = after and norm_at(self._tokens, amount.end + 1) not in _THE
         elsewhere = self._marks.inside("other-day", first, amount.start)
+        known = known or self._of_a_place(amount)
         return known or bool(before or elsewhere) or (after and last > amount.end)
+
+    def _of_a_place(self, amount: Amount) -> bool:
+        """ "We've got the shed for an hour"."""
+        led = norm_at(self._tokens, amount.start - 1) == "for"
+        return led and norm_at(self._tokens, amount.start - 3) in _THE
 
     def length(self, amount: Amount, *, wished: bool) -> Length | None:
         """What is said to take ``amount``, if anything is."""

@@ -1,6 +1,7 @@
 """Totals over all rounds: "that's 72 step-ups by the end, and 1,800 metres of running"."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import cache
 from typing import NamedTuple
 
@@ -10,7 +11,7 @@ from cuewright.parse.subjects import Subjects
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Claim, efforts
-from cuewright_models.tokens import Amount, norm_at, starting_in
+from cuewright_models.tokens import Amount, Token, norm_at, starting_in
 
 _CUE = 12
 """Tokens between a sum and the words that call it one, at most."""
@@ -59,7 +60,8 @@ class Sums:
         self._subjects = subjects
         self._marks = marks
         self._quote = quote
-        self.counts = [a for a in divided.reading.amounts if a.shape == "one" and a.low]
+        told = (_exact(self._tokens, amount) for amount in divided.reading.amounts)
+        self.counts = [amount for amount in told if amount.shape == "one" and amount.low]
 
     def claims(self) -> Iterator[Claim]:
         """Each total: the first of a row stands beside words that say so.
@@ -111,7 +113,8 @@ class Sums:
 
     def counted(self, amount: Amount) -> Counted | None:
         """What an amount is of: a movement right behind it, or reps of anything."""
-        known = norm_at(self._tokens, amount.start - 1) in words()["known"]
+        before = norm_at(self._tokens, amount.start - 1)
+        known = before in words()["known"] or before in words()["counts-off"]
         if known or amount.unit not in (None, "m"):
             return None
         unit = amount.unit or "reps"
@@ -140,6 +143,14 @@ class Sums:
         """Whether nothing but "of", "on the" and the like stands in ``start:end``."""
         parted = any(token.after for token in self._tokens[start - 1 : end])
         return not parted and all(t.norm in words()["joins"] for t in self._tokens[start:end])
+
+
+def _exact(tokens: Sequence[Token], amount: Amount) -> Amount:
+    """ "Adds up to fifty" is fifty, not at most fifty."""
+    bound = amount.low is None and norm_at(tokens, amount.start) == "up"
+    if bound and norm_at(tokens, amount.start - 1) in words()["adds"]:
+        return replace(amount, low=amount.high, shape="one")
+    return amount
 
 
 @cache

@@ -25,9 +25,15 @@ def _rows() -> dict[str, Leeway]:
 
 
 @cache
+def words(kind: str) -> frozenset[str]:
+    """A list of words.toml."""
+    return frozenset(raw(PACKAGE, "words.toml")[kind])
+
+
+@cache
 def _words(kind: str) -> re.Pattern[str]:
-    words = map(re.escape, raw(PACKAGE, "words.toml")[kind])
-    return re.compile(rf"\b({'|'.join(words)})\b", re.IGNORECASE)
+    spelt = map(re.escape, raw(PACKAGE, "words.toml")[kind])
+    return re.compile(rf"\b({'|'.join(spelt)})\b", re.IGNORECASE)
 
 
 def rough(said: Evidence) -> bool:

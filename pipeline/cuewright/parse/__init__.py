@@ -4,7 +4,7 @@ from cuewright.parse.blocks import fold
 from cuewright.parse.build import build
 from cuewright.parse.claims import claims
 from cuewright.parse.cues import advice, cues
-from cuewright.parse.lengths import lengths, with_stated_times
+from cuewright.parse.lengths import lengths, with_stated_times, without_lengths
 from cuewright.parse.loads import with_loads
 from cuewright.parse.marks import Marks
 from cuewright.parse.names import Names
@@ -35,7 +35,7 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
     where = places(drafts, blocks, quote)
     subjects, marks = Subjects(divided, blocks, names, where), Marks(divided, "claims.toml")
     wanted, figures = targets(divided, subjects, quote)
-    long = tuple(lengths(divided, where, marks, figures))
+    long = tuple(lengths(divided, blocks, where, marks, figures))
     return Plan(
         source=Source(
             name=heard.name,
@@ -47,7 +47,7 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
         title=title(heard, divided),
         date=date(divided, quote),
         blocks=with_stated_times(blocks, long, quote),
-        targets=wanted,
+        targets=without_lengths(wanted, long, blocks),
         options=options(divided, blocks, names, quote),
         cues=cues(divided, blocks, names, quote),
         advice=advice(divided, blocks, names, quote),

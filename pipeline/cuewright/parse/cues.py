@@ -29,6 +29,7 @@ _OPENING = 4
 _FAR = 60
 """Tokens that a topic reaches at most."""
 _POINTERS = frozenset(("the", "your", "those", "them", "these"))
+_WHEN = frozenset(("when", "as", "while", "if", "once", "time", "before", "after", "until"))
 _QUIET = frozenset(("open", "close", "recap", "pacing", "targets"))
 
 
@@ -132,6 +133,9 @@ class _Reader:
             norm_at(self._talk.tokens, named.start - 2),
         )
         known = named.name in self._names.session
+        verb = before == "you" and further not in _WHEN
+        if verb and named.name not in self._names.work:  # "the box jumps, you swing and you land"
+            return False
         coached = self._talk.clause(named.start).section == "cues"
         if before in ("do", "doing") and known and self._timed(named):
             return True
@@ -151,8 +155,9 @@ class _Reader:
             }
             timed = not earlier.isdisjoint(("when", "as", "while"))
             governed = further in words["governs_the"] and not timed
-            plural = coached and self._plural(named)
-            return not governed and (known or plural or further in words["leads"])
+            opens = bool(further) and self._talk.tokens[named.start - 2].after in (".", "?", "!")
+            told = coached and (opens or self._plural(named))
+            return not governed and (known or told or further in words["leads"])
         return known or self._talk.clause(named.start).section == "cues"
 
     def _timed(self, named: Named) -> bool:

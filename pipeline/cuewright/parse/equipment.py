@@ -7,11 +7,12 @@ from itertools import islice
 
 from cuewright.parse.build import Quote
 from cuewright.parse.marks import Marks
+from cuewright.parse.sums import words
 from cuewright.phrases import Phrases
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Claim
-from cuewright_models.tokens import Mention, starting_in
+from cuewright_models.tokens import Mention, norm_at, starting_in
 
 _STEP = 10
 """Tokens from one item of a list to the next, at most."""
@@ -19,6 +20,10 @@ _BEFORE = 25
 """Tokens of a list before "no other kit"."""
 _IF = 6
 """Tokens from "if" to "no kit" in "if you've got no kit"."""
+_PART = 6
+"""Tokens after "no kit" in which it may be said of which part that is so."""
+_OTHER_DAYS = {"last", "next", "yesterday", "tomorrow"}
+_NO = ("no", "not", "nor", "without")
 _COMPLETE = ("kit-complete", "kit-whole")
 _STOPS = (".", "?", "!")
 _MOVING = ("cues", "scaling", "pacing")
@@ -26,8 +31,12 @@ _MOVING = ("cues", "scaling", "pacing")
 
 def kit_claims(divided: Divided, marks: Marks, quote: Quote) -> Iterator[Claim]:
     """The ``equipment`` claims of a talk: that nothing is needed, then what is."""
-    nouns = _kit().longest(divided.reading.stems)
-    none = [m for m in marks.all("kit-none") if _rules_out(divided, marks, m)]
+    nouns = [n for n in _kit().longest(divided.reading.stems) if _is_kit(divided, n)]
+    told = marks.all("kit-none")
+    told += [
+        m for m in _negated(divided) if not any(m.start < t.end and t.start < m.end for t in told)
+    ]
+    none = [m for m in sorted(told, key=_start) if _rules_out(divided, marks, m)]
     for mention in none:
         yield Claim(kind="equipment", about="none", said=(quote(mention.start, mention.end),))
     found: dict[tuple[str, bool], list[tuple[int, int]]] = {}
@@ -43,12 +52,39 @@ def kit_claims(divided: Divided, marks: Marks, quote: Quote) -> Iterator[Claim]:
         yield Claim(kind="equipment", about=name, only=only, said=said)
 
 
+def _negated(divided: Divided) -> Iterator[Mention]:
+    """ "Not a bit of kit", "won't need a single thing", "bring nothing"."""
+    tokens, table = divided.reading.tokens, words()
+    for at, token in enumerate(tokens):
+        if token.norm not in table["kit"]:
+            continue
+        first = at
+        while first > 0 and tokens[first - 1].norm in table["between"]:
+            first -= 1
+        before = norm_at(tokens, first - 1)
+        wanted = token.norm in table["whole-kit"] or not table["needs"].isdisjoint(
+            t.norm for t in tokens[max(first - 2, 0) : at]
+        )
+        if wanted and before in table["none"] and at - first <= _PART:
+            yield Mention(first - 1, at + 1, "kit-none")
+
+
+def _is_kit(divided: Divided, noun: Mention) -> bool:
+    """Whether a word means the thing, not "no rope", not "kettlebell swings"."""
+    near = starting_in(divided.reading.movements, noun.start - _PART, noun.end)
+    long = any(m.end >= noun.end and m.end - m.start > noun.end - noun.start for m in near)
+    return not long and norm_at(divided.reading.tokens, noun.start - 1) not in _NO
+
+
 def _rules_out(divided: Divided, marks: Marks, mention: Mention) -> bool:
     """Whether "no kit" is said of the session, not "if you've got no kit", "no kit but"."""
     tokens = divided.reading.tokens
     before = {token.norm for token in tokens[max(mention.start - _IF, 0) : mention.start]}
     after = {token.norm for token in tokens[mention.end : mention.end + 1]}
-    if marks.section(mention.start) == "scaling" or "if" in before:
+    if marks.section(mention.start) == "scaling" or "if" in before or before & _OTHER_DAYS:
+        return False
+    asked = tokens[mention.end - 1].after == "?"
+    if asked or marks.inside("kit-part", mention.end, mention.end + _PART):
         return False
     return not after & {"apart", "but", "except", "other", "order", "list", "bag"}
 
@@ -61,6 +97,10 @@ def _lists(
     for mention in marks.all("kit-whole"):
         before = starting_in(nouns, mention.start - _BEFORE, mention.start)
         yield mention.start, [*before, *_items(divided, nouns, mention.end)], True
+    for mention in marks.all("kit-complete"):
+        if marks.section(mention.start) == "open":  # "grab a mat and a bell, that's your lot"
+            first, _ = marks.around(mention.start, mention.end, _BEFORE)
+            yield mention.start, [*starting_in(nouns, first, mention.start)], True
     for head in _heads(divided, marks):
         if denied.isdisjoint(range(head.start, head.end)):
             items = _items(divided, nouns, head.end)
@@ -70,7 +110,10 @@ def _lists(
             stop = min(after, default=last)
             yield head.start, [item for item in items if item.start < stop], bool(ends)
     for mention in none:
-        yield mention.start, _items(divided, nouns, mention.end), False
+        if divided.reading.tokens[mention.end - 1].after not in _STOPS:
+            _, last = marks.around(mention.start, mention.end, 2 * _STEP)
+            items = _items(divided, nouns, mention.end)
+            yield mention.start, [item for item in items if item.start < last], False
 
 
 def _heads(divided: Divided, marks: Marks) -> Iterator[Mention]:

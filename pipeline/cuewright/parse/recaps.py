@@ -2,23 +2,25 @@
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.build import Quote
 from cuewright.parse.marks import Marks
 from cuewright.parse.subjects import Places, Subject, Subjects
-from cuewright.parse.sums import Sums, words
+from cuewright.parse.sums import EASY, Sums, words
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Claim, Effort, Ladder, Repeat, efforts
 from cuewright_models.tokens import Amount, norm_at
 
-_EASY = ("warm-up", "mobility", "cool-down")
 _RECAP = 45
 """Tokens that a summing up runs to."""
 _BESIDE = 5
 """Tokens between a count of rounds and what goes round, at most."""
 _SUMMED = 60
 """Tokens after a rung list in which its rounds may be counted."""
+_CLOSE = 4
+"""Tokens from a count to what says that it is of the warm-up, at most."""
 _MAKES = {"that's", "makes", "is", "it's", "so", "total"}
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 
@@ -63,6 +65,7 @@ class Recaps:
                 about = self._going_round(turns, start, end)
                 if about is not None:
                     yield self._claim(about, turns)
+            yield from self._lots(start, end)
         for block in self._blocks:
             if any(isinstance(item, Ladder) for item in block.items):
                 yield from self._beside_rungs(block)
@@ -102,11 +105,35 @@ class Recaps:
         said = (self._quote(start, end),)
         return Claim(kind="rounds", about=about, unit="rounds", low=count, high=count, said=said)
 
+    def _lots(self, start: int, end: int) -> Iterator[Claim]:
+        """ "Eight four hundreds": so many times the metres of one block."""
+        counts = self._counts(start, end)
+        for count, metres in pairwise(counts):
+            if count.end == metres.start and count.unit is None:
+                homes = self._going(metres.low)
+                if len(homes) == 1:
+                    yield self._claim(homes.pop(), (count.start, metres.end, count.low or 0))
+
+    def _going(self, metres: float | None) -> set[str]:
+        """The blocks that repeat an effort of so many metres."""
+        return {
+            block.id
+            for found in self._done.values()
+            for block, effort in found
+            if effort.unit == "m" and effort.low == metres
+            if any(isinstance(item, Repeat) for item in block.items)
+        }
+
     def _beside_rungs(self, block: Block) -> Iterator[Claim]:
         for start, end in self._places.get(block.id, ()):
             for turns in self._turns(start, end):
-                if norm_at(self._tokens, turns[1] - 1) in ("round", "rounds"):
+                if self._of_rungs(turns):
                     yield self._claim(block.id, turns)
+
+    def _of_rungs(self, turns: Turns) -> bool:
+        """Whether rounds may be those of a rung list: not "three rounds of ten lunges"."""
+        other = norm_at(self._tokens, turns[1]) == "of" and self._counts(turns[1], turns[1] + 3)
+        return norm_at(self._tokens, turns[1] - 1) in ("round", "rounds") and not other
 
     def _after_rungs(self, block: Block) -> Iterator[Claim]:
         """ "So that's five rounds", soon after the rungs and before any other block."""
@@ -119,7 +146,7 @@ class Recaps:
             stop += 1
         for turns in self._turns(end, stop):
             before = {token.norm for token in self._tokens[max(turns[0] - 2, 0) : turns[0]]}
-            if norm_at(self._tokens, turns[1] - 1) in ("round", "rounds") and before & _MAKES:
+            if self._of_rungs(turns) and before & _MAKES:
                 yield self._claim(block.id, turns)
 
     def _turns(self, start: int, end: int) -> Iterator[Turns]:
@@ -140,14 +167,25 @@ class Recaps:
     def _going_round(self, turns: Turns, start: int, end: int) -> str | None:
         """The block that a count is about: "rounds of the run", "the core twice", "five rounds"."""
         at, stop, _ = turns
-        if norm_at(self._tokens, stop) in ("of", "on", "at"):
+        once = norm_at(self._tokens, stop - 1) in _COUNTS  # "mobility once through, the jumps"
+        links = ("of", "on", "at") if once else ("of", "on", "at", "through", "round", "around")
+        if norm_at(self._tokens, stop) in links:
             named = self._named(stop, min(stop + _BESIDE + 1, end))
             if named:
                 return self._home(named[0])
             noun = stop + 2 if norm_at(self._tokens, stop + 1) == "the" else None
             return self._subjects.block_id(noun, noun + 1) if noun and noun < end else None
+        if self._of_easy(at, stop):
+            return None
         named = self._named(max(at - _BESIDE, start), at)
-        return self._home(named[-1]) if named else self._sole(norm_at(self._tokens, stop - 1))
+        return self._home(named[-1]) if named else self._sole(at, norm_at(self._tokens, stop - 1))
+
+    def _of_easy(self, at: int, stop: int) -> bool:
+        """ "Two rounds to get warm", "warm-up, two rounds"."""
+        after = {token.norm for token in self._tokens[stop : stop + _CLOSE]}
+        before = [token.norm for token in self._tokens[max(at - _CLOSE, 0) : at]]
+        led = "then" not in before and not words()["easy"].isdisjoint(before)
+        return led or not words()["easy"].isdisjoint(after)
 
     def _named(self, start: int, end: int) -> list[Subject]:
         found = self._subjects.within(start, end)
@@ -158,22 +196,26 @@ class Recaps:
         if subject.kind == "block":
             return self._subjects.block_id(subject.start, subject.end)
         homes = {block.id: block for block, _ in self._done.get(subject.about, ())}
-        working = [block.id for block in homes.values() if block.kind not in _EASY]
+        working = [block.id for block in homes.values() if block.kind not in EASY]
         found = working or [*homes]
         return found[0] if len(found) == 1 else None
 
-    def _sole(self, word: str) -> str | None:
-        """The only working block that goes round, or the only one in sets."""
+    def _sole(self, at: int, word: str) -> str | None:
+        """The only working block told so far that goes round, or the only one in sets."""
         if word not in ("round", "rounds", "set", "sets", "laps", "circuits"):
             return None
         turning = self._turning[word in ("set", "sets")]
+        turning = [block for block in turning if self._begun(block, at)] or turning
         return turning[0] if len(turning) == 1 else None
+
+    def _begun(self, block: str, at: int) -> bool:
+        return any(start < at for start, _ in self._places.get(block, ()))
 
 
 def _turns_over(block: Block, *, in_sets: bool) -> bool:
     """Whether a working block is done in rounds, or with ``in_sets`` in sets."""
     kind = block.structure.kind
-    if block.kind in _EASY or (kind == "sets") != in_sets:
+    if block.kind in EASY or (kind == "sets") != in_sets:
         return False
     return kind == "intervals" or any(isinstance(item, Repeat) for item in block.items)
 

@@ -3,23 +3,58 @@
 from collections.abc import Iterator
 
 from cuewright.check.kinship import ends_with, names, related
+from cuewright.check.leeway import words
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import session_efforts
 from cuewright.movements.catalogue import catalogue
 from cuewright_models.finding import Finding
+from cuewright_models.movement import Movement
 from cuewright_models.plan import Cue, Effort, Option, Plan
 
 
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding for each known movement that is spoken of and never done."""
     spoken: list[Cue | Option] = [*plan.cues, *plan.options]
-    spoken = [each for each in spoken if each.about in catalogue()]
+    spoken = [each for each in spoken if each.about in catalogue() and _is_topic(each)]
     work = tuple(session_efforts(plan))
     if not work:
         return
     for about in dict.fromkeys(each.about for each in spoken):
         if not _offered(about, plan) and not _present(about, work) and not _unread(about, plan):
             yield _finding(about, [each for each in spoken if each.about == about])
+
+
+def _is_topic(spoken: Cue | Option) -> bool:
+    """Whether the words name the movement as a thing: "the rides:", not "ride the drive"."""
+    if not spoken.said:  # no words to judge by
+        return True
+    row = catalogue()[spoken.about]
+    heard = [word for said in spoken.said for word in said.quote.lower().replace("-", " ").split()]
+    names = [tuple(map(_plain, name.split())) for name in _called(row)]
+    plain = [_plain(word) for word in heard]
+    return any(
+        tuple(plain[at : at + len(name)]) == name and _is_thing(heard, at, at + len(name))
+        for name in names
+        for at in range(len(plain))
+    )
+
+
+def _called(row: Movement) -> list[str]:
+    """Every name and mishearing, less those that also say how to move."""
+    spelt = [name.lower().replace("-", " ") for name in (row.name, *row.said, *row.misheard)]
+    return [name for name in spelt if name not in words("manner")]
+
+
+def _is_thing(heard: list[str], start: int, end: int) -> bool:
+    """A plural, a name before a comma or after an article, or one of two words."""
+    last, first = heard[end - 1], heard[start - 1] if start else ""
+    plural = last.endswith("s") and not last.endswith("ss")
+    several = end - start > 1 and last not in words("particle")
+    return plural or several or last[-1] in ",:;.?!" or first in words("article")
+
+
+def _plain(word: str) -> str:
+    return word.strip(',:;.?!…"').removesuffix("s")
 
 
 def _offered(about: str, plan: Plan) -> bool:
@@ -70,10 +105,11 @@ RULE = Rule(
         "Push-ups: elbows in. (the session has hand-release push-ups)",
         "Knee push-ups: hips low. (offered as the easier push-up)",
         "Lunges: long step back. (the session has reverse lunges)",
+        "Thrusters: ride the drive out of the bottom. (no bike in the session)",
     ),
     leaves_alone=(
         "Easier and harder forms, short names for longer ones, movements offered as an option, "
-        "names that are in no table, and work that could not be read."
+        "names that are in no table, verbs in passing, and work that could not be read."
     ),
     find=find,
 )

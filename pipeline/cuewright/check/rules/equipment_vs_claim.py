@@ -6,12 +6,11 @@ from functools import cache
 
 from cuewright.check.kinship import ends_with
 from cuewright.check.rule import Rule, union
-from cuewright.check.sums import session_efforts
 from cuewright.movements.catalogue import catalogue
 from cuewright.tables import raw, validated
 from cuewright_models.base import Evidence, Said, Value
 from cuewright_models.finding import Finding
-from cuewright_models.plan import Claim, Effort, Plan
+from cuewright_models.plan import Claim, Effort, Plan, efforts
 
 # "No kit, just a rope" is one breath; seconds, common practice, no source.
 SAME_BREATH_S = 10
@@ -38,12 +37,12 @@ def find(plan: Plan) -> Iterator[Finding]:
         return
     announced = _announced(claims)
     missing: dict[tuple[str, ...], list[Effort]] = {}
-    for effort in session_efforts(plan):
-        needs = _needs(effort)
+    for effort, told in _told(plan):
+        needs = _needs(effort, told)
         if needs and not announced & _does(needs):
             missing.setdefault(needs, []).append(effort)
-    for needs, efforts in missing.items():
-        yield _finding(needs, efforts, union(*(claim.said for claim in ruled_out)))
+    for needs, needing in missing.items():
+        yield _finding(needs, needing, union(*(claim.said for claim in ruled_out)))
 
 
 def _announced(claims: list[Claim]) -> set[str]:
@@ -61,15 +60,30 @@ def _one_breath(one: Evidence, other: Evidence) -> bool:
 
 def _gap(one: Said, other: Said) -> float:
     """Seconds between two quotes; endless when their times are not known."""
-    if one.quote == other.quote:
+    if one.quote in other.quote or other.quote in one.quote:
         return 0
     if one.start_s is None or one.end_s is None or other.start_s is None or other.end_s is None:
         return math.inf
     return max(one.start_s - other.end_s, other.start_s - one.end_s, 0)
 
 
-def _needs(effort: Effort) -> tuple[str, ...]:
-    """Kit of which the effort needs one kind; empty when it can be done with none."""
+def _told(plan: Plan) -> Iterator[tuple[Effort, str]]:
+    """Every effort with the words of its block, run together: "bent-over rows kettle bell"."""
+    for block in plan.blocks:
+        words = "".join(said.quote for said in block.said).lower()
+        for effort in efforts(block.items):
+            yield effort, words.replace(" ", "").replace("-", "")
+
+
+def _needs(effort: Effort, told: str) -> tuple[str, ...]:
+    """Kit of which the effort needs one kind; empty when it can be done with none.
+
+    Of several kinds that will do, those that its block was told with are meant.
+    """
+    row = catalogue().get(effort.movement)
+    named = tuple(kit for kit in (row.kit if row else ()) if kit.replace(" ", "") in told)
+    if named and not any(map(_anywhere, named)):
+        return named
     meant = (effort.movement, *effort.alternatives, *_longer(effort))
     rows = [catalogue().get(name) for name in meant]
     if any(not row or not row.kit or any(map(_anywhere, row.kit)) for row in rows):
@@ -79,7 +93,7 @@ def _needs(effort: Effort) -> tuple[str, ...]:
 
 def _longer(effort: Effort) -> tuple[str, ...]:
     """Movements that "rows" or "curls" may be short for."""
-    word = effort.as_said.lower().strip(".,;:?! ")
+    word = effort.as_said.lower().strip(".,;:?! ").replace("-", " ")
     if " " in word or not word.endswith("s"):
         return ()
     return tuple(row.name for row in catalogue().values() if ends_with(row.name, word))
@@ -96,15 +110,15 @@ def _does(needs: tuple[str, ...]) -> set[str]:
     return {*needs, *(like for row in rows if row for like in row.like)}
 
 
-def _finding(needs: tuple[str, ...], efforts: list[Effort], ruled_out: Evidence) -> Finding:
-    first = efforts[0]
+def _finding(needs: tuple[str, ...], needing: list[Effort], ruled_out: Evidence) -> Finding:
+    first = needing[0]
     kit = " or ".join(needs)
     return RULE.finding(
         first.movement,
         f"The session needs kit that was ruled out: {kit}, for {first.as_said}.",
         expected="only the kit that was announced",
-        found=f"{', '.join(dict.fromkeys(e.as_said for e in efforts))}: {kit}",
-        said=union(ruled_out, *(effort.said for effort in efforts)),
+        found=f"{', '.join(dict.fromkeys(e.as_said for e in needing))}: {kit}",
+        said=union(ruled_out, *(effort.said for effort in needing)),
         suggestion="Announce it, or name a movement that needs none.",
     )
 

@@ -53,6 +53,7 @@ def _room(plan: Plan, about: str, targets: list[Target]) -> int:
     if re.fullmatch(r"b\d+", about):
         return 1
     same = [e for b in work_blocks(plan) for e in efforts(b.items) if e.movement == about]
+    same = [e for e in same if e.unit != targets[0].unit]  # what is done by time needs no time
     named = any(all(_names(t, effort) for t in targets) for effort in same)
     return 1 if named else max(1, len(same))
 

@@ -1,15 +1,17 @@
 """Hard work is prescribed and no warm-up is, here or elsewhere."""
 
 from collections.abc import Iterator
+from itertools import takewhile
 
 from cuewright.check.rule import Rule, union
 from cuewright.movements.catalogue import catalogue
 from cuewright_models.finding import Finding
-from cuewright_models.plan import Block, Plan, efforts
+from cuewright_models.plan import Block, Effort, Item, Plan, Repeat, efforts
 
 AGAINST_THE_CLOCK = {"for-time", "amrap", "every", "intervals"}
 PREPARES = {"warm-up", "mobility"}
 MOBILE = {"mobility", "stretch"}
+EASY = {"jog", "march", "walk"}
 
 
 def find(plan: Plan) -> Iterator[Finding]:
@@ -42,9 +44,24 @@ def _prepared(plan: Plan, hard: Block) -> bool:
 
 
 def _starts_easy(block: Block) -> bool:
-    """Whether a block opens with a mobility drill, so the warm-up was told as part of it."""
+    """Whether a block opens easily, so the warm-up was told as part of it.
+
+    With a mobility drill, or with a drill or a jog once before rounds of something else.
+    """
     first = next(efforts(block.items), None)
-    row = catalogue().get(first.movement) if first else None
+    if first is not None and _mobile(first):
+        return True
+    rounds = any(isinstance(item, Repeat) for item in block.items)
+    once = [item for item in takewhile(_is_effort, block.items) if isinstance(item, Effort)]
+    return rounds and any(each.movement in EASY or _mobile(each) for each in once)
+
+
+def _is_effort(item: Item) -> bool:
+    return isinstance(item, Effort)
+
+
+def _mobile(effort: Effort) -> bool:
+    row = catalogue().get(effort.movement)
     return row is not None and set(row.patterns) <= MOBILE
 
 
@@ -61,8 +78,8 @@ RULE = Rule(
     ),
     leaves_alone=(
         "Easy sessions, strength without load, and talks that send the athlete to a warm-up "
-        "elsewhere; a first block that opens with a mobility drill; whether the warm-up fits the "
-        "work is not asked here."
+        "elsewhere; a first block that opens with a mobility drill or an easy jog; whether the "
+        "warm-up fits the work is not asked here."
     ),
     find=find,
 )

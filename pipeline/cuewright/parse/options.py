@@ -112,6 +112,8 @@ class _Reader:
     def read(self, piece: Piece) -> None:
         """Add what the piece offers."""
         self._follow(piece)
+        if has("heading", piece.line) and not piece.named:
+            self._meant.forget()
         piece = replace(piece, scaling=self._inside(piece))
         trails = self._trail(piece)
         made = [] if trails or not self._gate(piece) else list(self._offers(piece))
@@ -155,6 +157,8 @@ class _Reader:
         parts = {c.section for c in piece.clauses}
         if has("retracts", line) or (has("heading", line) and not piece.named):
             return False
+        if "prescription" in roles and "option" not in roles and not asking:
+            return False
         told = any(clause.has("past") for clause in piece.clauses)
         inside = piece.scaling
         plain = roles == {"claim"} and trouble and asking
@@ -164,6 +168,7 @@ class _Reader:
             return has("offers", line) and (trouble or asking)
         if inside or "option" in roles:
             given = has("allows", line) or graded or self._varies(piece)
+            given = given or (bool(piece.named) and has("softer", line))
             return offers or trouble or asking or given or self._answers(piece)
         if parts <= _SLACK:
             if not piece.named and self._meant.topic(piece) is None:
@@ -199,6 +204,7 @@ class _Reader:
 
     def _offers(self, piece: Piece) -> Iterator[Offer]:
         about, to = self._swaps.pair(piece)
+        to = _finer(piece, to)
         if (offer := total(piece)) and (to is None or leads(piece)):
             yield offer
             return
@@ -281,10 +287,10 @@ class _Reader:
             return "easier"
         if dares(piece) and related(about, to) and not down:
             return "harder"
-        if up and not down and (dares(piece) or akin(about, to)):
+        if up and not down and (dares(piece) or (akin(about, to) and not wrong(piece))):
             return "harder"
         if makes_variant(line, to, about):
-            return _kind_of_variant(about, to)
+            return _settled(about, to) or _kind_of_variant(about, to)
         own = any(named.name == about for named in piece.named)
         reason = line if own or wrong(piece) else f"{self._before} {line}"
         varied = [v for v in variants() if v.to == to and about.endswith(v.of)]
@@ -292,6 +298,8 @@ class _Reader:
             return "substitute"
         if varied and (varied[0].kind or akin(about, to)):
             return varied[0].kind or _kind_of_variant(about, to)
+        if has("softer", line) and akin(about, to) and not has("without_kit", line):
+            return "easier"
         if _changes_load(row, other):
             return "substitute"
         still = set(row.patterns + other.patterns).isdisjoint(("jump", "locomotion"))
@@ -313,6 +321,12 @@ class _Reader:
                 yield Offer(piece.start, piece.end, family[0], kind, to or None)
 
 
+def _finer(piece: Piece, to: str | None) -> str | None:
+    """ "Do push-ups on the knees": the variant that a phrase makes of what is offered."""
+    fine = (v.to for v in variants() if v.firm and to in v.of and v.said.search(piece.line))
+    return next(fine, to)
+
+
 def _replies(line: str) -> bool:
     """Whether a line opens with a condition and says what to do about it."""
     return has("condition", line) and acts_on(line)
@@ -322,6 +336,12 @@ def _changes_load(row: Movement, other: Movement) -> bool:
     """Whether a loaded movement is done with another load, or with none."""
     weights = set(table()["weights"]).intersection(row.kit)
     return bool(weights) and weights.isdisjoint(other.kit)
+
+
+def _settled(about: str, to: str) -> Kind | None:
+    """The kind that the table gives to a variant, whatever the movements."""
+    kinds = (v.kind for v in variants() if v.to == to and about.endswith(v.of))
+    return next(filter(None, kinds), None)
 
 
 def _kind_of_variant(about: str, to: str) -> Kind:

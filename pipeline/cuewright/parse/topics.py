@@ -72,6 +72,11 @@ class Talk:
         """The clause that holds the token ``at``."""
         return self.clauses[bisect_right(self._clause_ends, at)]
 
+    def counts(self, at: int) -> bool:
+        """Whether a token is part of an amount."""
+        nth = bisect_right(self._amount_starts, at) - 1
+        return nth >= 0 and at < self._amounts[nth].end
+
     def counted(self, named: Named, *, reach: int = 3) -> bool:
         """Whether an amount stands beside a movement, with no stop between."""
         first = bisect_left(self._amount_starts, named.start - reach)
@@ -121,6 +126,7 @@ class Talk:
         marks |= {a.start: (f"#{i}", a.end) for i, a in enumerate(amounts)}
         at = start
         while at < end:
-            word, at = marks.get(at, (self.tokens[at].norm, at + 1))
+            norm = self.tokens[at].norm
+            word, at = marks.get(at, ("them" if norm == "em" else norm, at + 1))
             after = self.tokens[at - 1].after
             yield word + (f" {after}" if after else "")

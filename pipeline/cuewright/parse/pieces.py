@@ -236,8 +236,8 @@ class _Cuts:
         line = self._talk.piece(start, at).line
         trouble = place_of("trouble", line)
         if trouble is None:
-            told = has("offers", line) or has("taken_up", line)
-            return not line.startswith("if ") or told or " then " in line
+            offered = has("offers", line) or has("taken_up", line)
+            return not line.startswith("if ") or offered or " then " in line
         told = find("trouble", line)
         rest = line[told.end() :] if told else ""
         named = " @" in rest

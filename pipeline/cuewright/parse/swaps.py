@@ -46,8 +46,8 @@ class Swaps:
                 if about.name in self._names.session or to.called not in self._names.session:
                     return about.name, self._finest(piece, to)
         told = wrong(piece)
-        if (to := self._varied(piece)) is not None:
-            return self._meant.at(), to
+        if (variant := self._varied(piece)) is not None:
+            return self._meant.at(), variant
         match = find("ordinary", piece.line)
         if match and told and told.end() < match.start(1):
             named = piece.named[int(match[1])]

@@ -85,7 +85,10 @@ class Wishes:
             return False
         if about.start >= figure.end:
             return self._follows(figure, about) and not self._against(floor, figure)
-        near = figure.start - about.end <= _ENTRY and about.start - floor <= _ENTRY + 1
+        earlier = self._tokens[max(about.start - _LINKED, 0) : about.start]
+        opened = any(token.norm == "then" for token in earlier)
+        begins = opened or about.start - floor <= _ENTRY + 1
+        near = figure.start - about.end <= _ENTRY and begins
         return near and not self._against(floor, figure) and not self._is_work(figure, about)
 
     def _follows(self, figure: Figure, about: Subject) -> bool:
@@ -225,7 +228,7 @@ class Wishes:
             norm_at(self._tokens, mention.start + 1),
         )
         if first == "if":
-            return second in ("ten", "one", "10", "1")
+            return second in ("ten", "one", "10", "1", "i")
         if first == "not":
             return second == "counting"
         if first == "every":

@@ -20,6 +20,7 @@ from cuewright.parse.names import Names
 from cuewright.parse.offering import (
     Kind,
     Offer,
+    Variant,
     acts_on,
     akin,
     asked,
@@ -298,7 +299,7 @@ class _Reader:
             return "substitute"
         if varied and (varied[0].kind or akin(about, to)):
             return varied[0].kind or _kind_of_variant(about, to)
-        if has("softer", line) and akin(about, to) and not has("without_kit", line):
+        if has("softer", reason) and akin(about, to) and not has("without_kit", reason):
             return "easier"
         if _changes_load(row, other):
             return "substitute"
@@ -309,16 +310,22 @@ class _Reader:
     def _variants(self, piece: Piece, about: str | None) -> Iterator[Offer]:
         """Phrases that make another movement of one of the session's."""
         seen: set[str] = set()
-        for to, of, said, settled, _ in variants():
-            if to in self._names.work or not said.search(piece.line):
+        several = " or " in piece.line
+        for row in _said_in(piece.line):
+            family = [n for n in (about, *self._names.session) if n and n.endswith(row.of)]
+            family = [n for n in family if n != row.to and about in (None, n)]
+            if row.to in self._names.work or len(set(family)) != 1:
                 continue
-            family = [n for n in (about, *self._names.session) if n and n.endswith(of) and n != to]
-            if about is not None:
-                family = [n for n in family if n == about]
-            if len(set(family)) == 1 and family[0] not in seen:
+            if several or family[0] not in seen:
                 seen.add(family[0])
-                kind = settled or _kind_of_variant(family[0], to)
-                yield Offer(piece.start, piece.end, family[0], kind, to or None)
+                kind = row.kind or _kind_of_variant(family[0], row.to)
+                yield Offer(piece.start, piece.end, family[0], kind, row.to or None)
+
+
+def _said_in(line: str) -> list[Variant]:
+    """What phrases of a line make of a movement, in the order said."""
+    found = [(match.start(), row) for row in variants() if (match := row.said.search(line))]
+    return [row for _, row in sorted(found, key=lambda one: one[0])]
 
 
 def _finer(piece: Piece, to: str | None) -> str | None:

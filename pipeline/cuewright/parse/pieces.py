@@ -154,24 +154,29 @@ class _Cuts:
         named = self._talk.within(at + article, at + article + 1)
         if not named or named[0].end >= len(tokens):
             return False
-        if tokens[at - 1].norm == "and" and tokens[named[0].end].norm == "if":
+        if tokens[at - 1].norm == "and" and tokens[named[0].end].norm in _words("and_then"):
             return True
         clings = article and tokens[at - 1].norm in _words("clings")
         if clings and tokens[named[0].end].norm != "you":
             return False
-        if tokens[at - 1].norm in holds - {"instead"}:
+        if tokens[at - 1].norm in holds - {"instead"} or tokens[at - 1].norm in ("if", "when"):
             return False
         if article:
             coached = self._talk.clause(at).section == "cues"
             follows = coached or tokens[named[0].end].norm in _words("article_then")
             if self._talk.within(at - 1, at):
                 return False
+            if tokens[named[0].end].norm == "if" and not self._plural(named[0].end - 1):
+                return False
             return follows and tokens[at - 1].norm not in _BINDS
         last = named[0].end - 1
-        plural = tokens[last].norm != self._talk.stems[last]
+        plural = self._plural(last)
         free = self._free(at)
         then = tokens[last + 1].norm in _words("topic_then") and tokens[at - 1].norm != "instead"
         return then or (plural and free)
+
+    def _plural(self, at: int) -> bool:
+        return self._talk.tokens[at].norm != self._talk.stems[at]
 
     def _free(self, at: int) -> bool:
         """Whether nothing takes up the movement at ``at``: "do some regular …", "twelve …"."""

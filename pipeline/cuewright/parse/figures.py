@@ -44,7 +44,14 @@ _PARTED_BY = 5
 _MOST_SETS = 10
 """Nobody breaks a station up into so many sets."""
 _TEN = 10
-_SCALES = (["out", "of", "ten"], ["out", "of", "10"], ["from", "ten"], ["from", "10"])
+_SCALES = (
+    ["outta", "ten"],
+    ["outta", "10"],
+    ["out", "of", "ten"],
+    ["out", "of", "10"],
+    ["from", "ten"],
+    ["from", "10"],
+)
 """What is said after a mark."""
 _AT_MOST = {"about", "no", "more", "than", "at", "most", "maybe", "say", "just", "roughly"}
 _PARTED = {"break", "split", "chop", "cut", "breaking", "splitting", "broken", "carve", "divide"}
@@ -242,11 +249,20 @@ def _sets(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
         beside = norm_at(tokens, amount.end + 1) in ("on", "for") and not _is_measure(
             tokens, amount
         )
-        should = before in ("be", "are", "should")
+        should = before in ("be", "are", "should") or (
+            before in ("it's", "is") and amount.high == 1
+        )
+        should = should or _will_do(tokens, amount)
         if within or beside or should:
             yield Figure(amount.start, amount.end + 1, "sets", amount.low, amount.high)
     elif parted and within and not norm_at(tokens, amount.end - 1).endswith("s"):
         yield Figure(amount.start, amount.end, "sets", amount.low, amount.high)
+
+
+def _will_do(tokens: Sequence[Token], amount: Amount) -> bool:
+    """ "Two sets is fine"."""
+    verb, said = (norm_at(tokens, amount.end + nth) for nth in (1, 2))
+    return verb in ("is", "are") and said in ("fine", "plenty", "enough", "ok", "okay", "good")
 
 
 def _is_parted(tokens: Sequence[Token], at: int) -> bool:

@@ -50,6 +50,8 @@ _PARTS = "warm-up cool-down work targets cues pacing recap close"
 _OTHER_PARTS = frozenset(f"header-{part}" for part in _PARTS.split())
 _TOLD = frozenset(("target", "advice", "claim", "restatement", "prescription"))
 _AFTER = frozenset(("pacing", "recap", "close"))
+_MANY = 4
+"""Movements that an offer of fewer rounds names at most."""
 _RUN = 40
 """Tokens from a heading or an offer to the next offer, at most."""
 _NEXT = 15
@@ -206,7 +208,8 @@ class _Reader:
     def _offers(self, piece: Piece) -> Iterator[Offer]:
         about, to = self._swaps.pair(piece)
         to = _finer(piece, to)
-        if (offer := total(piece)) and (to is None or leads(piece)):
+        told = len(piece.named) > _MANY  # the work itself runs into its first offer
+        if not told and (offer := total(piece)) and (to is None or leads(piece)):
             yield offer
             return
         if (owner := self._owner(about)) is not None and about is not None:

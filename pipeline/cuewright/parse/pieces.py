@@ -166,7 +166,8 @@ class _Cuts:
             follows = coached or tokens[named[0].end].norm in _words("article_then")
             if self._talk.within(at - 1, at):
                 return False
-            if tokens[named[0].end].norm == "if" and not self._plural(named[0].end - 1):
+            own = named[0].name in self._talk.session and self._plural(named[0].end - 1)
+            if tokens[named[0].end].norm == "if" and not own:
                 return False
             return follows and tokens[at - 1].norm not in _BINDS
         last = named[0].end - 1

@@ -65,7 +65,6 @@ class Subjects:
         self.eased = frozenset(names.session) - self.worked
         self.all = self._found()
         self._starts = [subject.start for subject in self.all]
-        self.one_block = len(self._work) == 1
 
     def within(self, start: int, end: int) -> list[Subject]:
         """The subjects that begin in ``start:end``, in order."""

@@ -276,8 +276,6 @@ class Finder:
             return self._whole(figure, floor, wanted) if wanted else None
         if about.kind == "partial" or (figure.bare and about.kind == "pronoun"):
             return None
-        if about.kind == "total" and figure.unit == "rpe" and not self.subjects.one_block:
-            return self._told_here(figure) or about
         return self._stands_for(figure, about) if about.kind == "pronoun" else about
 
     def _whole(self, figure: Figure, floor: int, wanted: Mention) -> Subject | None:
@@ -285,7 +283,8 @@ class Finder:
         total = Subject(figure.start, figure.start, "total", "total")
         if figure.unit == "rpe" and not figure.bare:
             return total
-        total = self._here(figure) or total
+        if self.wishes.ends_in(figure, floor):
+            total = self._here(figure) or total
         sought = self.tokens[wanted.end - 1].norm in ("for", "after")
         told = self.marks.section(figure.start) == "targets"
         long = figure.unit == "s" and (figure.high or 0) >= _LEAST_WHOLE_S

@@ -40,6 +40,7 @@ class Talk:
         self.tokens: Sequence[Token] = divided.reading.tokens
         self.stems = divided.reading.stems
         self.clauses = divided.clauses
+        self.session = frozenset(names.session)
         self.named = tuple(sorted((*names.named, *self._plurals(names))))
         self._amounts = [a for a in divided.reading.amounts if a.shape not in _NO_AMOUNTS]
         self._clause_ends = [c.end for c in divided.clauses]

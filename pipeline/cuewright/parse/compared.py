@@ -30,7 +30,10 @@ def compared(meant: Meant, piece: Piece, about: str | None) -> Offer | None:
         return _fewer_rounds(meant, piece, figures) or _shorter_period(meant, piece, figures)
     efforts = [effort for effort in meant.efforts if effort.movement == name]
     for figure in reversed(figures):
-        if offer := _lighter(piece, name, efforts, figure) or _less(piece, name, efforts, figure):
+        offer = _lighter(piece, name, efforts, figure)
+        if offer or has("lighter", piece.line):
+            return offer
+        if offer := _less(piece, name, efforts, figure):
             return offer
     return None
 

@@ -44,6 +44,15 @@ _PARTED_BY = 5
 _MOST_SETS = 10
 """Nobody breaks a station up into so many sets."""
 _TEN = 10
+_SCALES = (
+    ["outta", "ten"],
+    ["outta", "10"],
+    ["out", "of", "ten"],
+    ["out", "of", "10"],
+    ["from", "ten"],
+    ["from", "10"],
+)
+"""What is said after a mark."""
 _AT_MOST = {"about", "no", "more", "than", "at", "most", "maybe", "say", "just", "roughly"}
 _PARTED = {"break", "split", "chop", "cut", "breaking", "splitting", "broken", "carve", "divide"}
 _PIECES = {
@@ -173,16 +182,17 @@ def _at_most(tokens: Sequence[Token], amount: Amount) -> bool:
 def _share(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
     """A share of best effort; "75 percent of your max" is a load."""
     after, then = norm_at(tokens, amount.end), norm_at(tokens, amount.end + 1)
-    flat_out = after == "of" and then in ("flat", "top", "full")
+    flat_out = after == "of" and then in ("flat", "top", "full", "what", "all", "race")
     if amount.unit == "%" and (flat_out or after not in ("of", "max", "one")):
         yield Figure(amount.start, amount.end, "%", amount.low, amount.high)
 
 
 def _out_of_ten(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
     norms = [token.norm for token in tokens[amount.end : amount.end + 3]]
-    if amount.unit is None and norms in (["out", "of", "ten"], ["out", "of", "10"]):
+    width = next((len(scale) for scale in _SCALES if norms[: len(scale)] == scale), 0)
+    if amount.unit is None and width:
         start, low = _lower(tokens, amount)
-        yield Figure(start, amount.end + 3, "rpe", low, amount.high)
+        yield Figure(start, amount.end + width, "rpe", low, amount.high)
 
 
 def _lower(tokens: Sequence[Token], amount: Amount) -> tuple[int, float | None]:
@@ -239,11 +249,20 @@ def _sets(tokens: Sequence[Token], amount: Amount) -> Iterator[Figure]:
         beside = norm_at(tokens, amount.end + 1) in ("on", "for") and not _is_measure(
             tokens, amount
         )
-        should = before in ("be", "are", "should")
+        should = before in ("be", "are", "should") or (
+            before in ("it's", "is") and amount.high == 1
+        )
+        should = should or _will_do(tokens, amount)
         if within or beside or should:
             yield Figure(amount.start, amount.end + 1, "sets", amount.low, amount.high)
     elif parted and within and not norm_at(tokens, amount.end - 1).endswith("s"):
         yield Figure(amount.start, amount.end, "sets", amount.low, amount.high)
+
+
+def _will_do(tokens: Sequence[Token], amount: Amount) -> bool:
+    """ "Two sets is fine"."""
+    verb, said = (norm_at(tokens, amount.end + nth) for nth in (1, 2))
+    return verb in ("is", "are") and said in ("fine", "plenty", "enough", "ok", "okay", "good")
 
 
 def _is_parted(tokens: Sequence[Token], at: int) -> bool:

@@ -42,7 +42,8 @@ def total(piece: Piece) -> Offer | None:
     match = find("rounds", line)
     if match and not (wrong(piece) or offered(piece) or (piece.scaling and asked(piece))):
         return None
-    if match and not re.search(rf"{re.escape(match[0])} of (?:the |your )?@", line):
+    parted = match and re.search(rf"{re.escape(match[0])} of (?:the |your )?@", line)
+    if match and (not parted or _fewer_than_said(piece, piece.amounts[int(match[1])])):
         amount = piece.amounts[int(match[1])]
         if old(piece)[:1] == [amount]:
             amount = new(piece) or amount
@@ -51,6 +52,12 @@ def total(piece: Piece) -> Offer | None:
     if has("whole", line) and has("lighter", line):
         return Offer(piece.start, piece.end, "total", "lighter")
     return None
+
+
+def _fewer_than_said(piece: Piece, amount: Amount) -> bool:
+    """ "Two sets of the jumps and not three"."""
+    before = [a.low for a in old(piece) if a.unit is None and a != amount]
+    return any(low and amount.low and amount.low < low for low in before)
 
 
 def leads(piece: Piece) -> bool:
@@ -196,15 +203,23 @@ def otherwise(
         return Offer(piece.start, piece.end, name, "harder")
     if has("sized", line) and not loaded(name) and asked(piece):
         return Offer(piece.start, piece.end, name, "easier")
-    if has("lighter", line):
+    if about and scaling and has("shorter", line):
+        return Offer(piece.start, piece.end, name, "shorter")
+    if has("lighter", line) and not _only_heavy(line):
         return _lighter(meant, piece, about, name)
     if dares(piece) and (asked(piece) or offered(piece)):
         return Offer(piece.start, piece.end, name, "harder")
     if has("easier", line) or (answered(piece, "does") and plainly(piece)):
         return Offer(piece.start, piece.end, name, "easier")
-    if about and scaling and has("allows", line) and has("acts", line):
+    if about and scaling and (has("softer", line) or (has("allows", line) and has("acts", line))):
         return Offer(piece.start, piece.end, about, "easier")
     return None
+
+
+def _only_heavy(line: str) -> bool:
+    """ "If they feel heavy, half ones are easier": nothing lighter is offered."""
+    said = find("lighter", line)
+    return has("easier", line) and said is not None and "heavy" in said[0]
 
 
 def _lighter(meant: Meant, piece: Piece, about: str | None, name: str) -> Offer | None:

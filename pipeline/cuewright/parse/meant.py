@@ -6,7 +6,7 @@ from functools import cache
 
 from cuewright.movements.catalogue import catalogue
 from cuewright.parse.names import Named, Names
-from cuewright.parse.offering import akin, any_of, expressions, has, related, table
+from cuewright.parse.offering import akin, any_of, expressions, has, related, table, wrong
 from cuewright.parse.topics import Piece, Talk
 from cuewright_models.plan import Block, Effort, Intervals, Repeat, efforts
 from cuewright_models.tokens import Amount
@@ -17,6 +17,8 @@ _FAR = 45
 _EASY = ("warm-up", "mobility", "cool-down")
 _STEM = 4
 """Letters of a word from which longer forms of it are known."""
+_FURTHER = 15
+"""The same, where the piece before goes on."""
 _BESIDE = 3
 """Tokens between a movement and a condition that is about it."""
 
@@ -69,7 +71,7 @@ class Meant:
         name = self.by_kit(piece) or self.by_amount(piece)
         topic = self.topic(piece)
         if name is None and to is not None:
-            beside = topic not in (None, to) and self._just_said(piece, to)
+            beside = topic not in (None, to) and self._just_said(piece, str(topic), to)
             name = topic if beside else self._by_kin(piece, to)
         if name is not None or to is None:
             return name or topic
@@ -83,12 +85,16 @@ class Meant:
         first = next((kin[0] for kin in near if kin), None)
         return first or (topic if topic != to else None)
 
-    def _just_said(self, piece: Piece, to: str) -> bool:
-        """Whether the topic ends right before a piece, and is the same kind of work as ``to``."""
+    def _just_said(self, piece: Piece, name: str, to: str) -> bool:
+        """Whether the topic ends right before a piece, and is the same kind of work as ``to``.
+
+        Of "and if …", which goes on, the movement may stand further back.
+        """
         topic, rows = self._topic, catalogue()
-        if topic is None or piece.start - topic.end > _BESIDE:
+        far = _FURTHER if self.word(piece.start - 1) in ("and", "or") else _BESIDE
+        if topic is None or piece.start - topic.end > far:
             return False
-        row, other = rows.get(topic.name), rows.get(to)
+        row, other = rows.get(name), rows.get(to)
         return row is not None and other is not None and bool({*row.patterns} & {*other.patterns})
 
     def by_load(self, piece: Piece) -> str | None:
@@ -139,6 +145,9 @@ class Meant:
 
     def _by_kin(self, piece: Piece, to: str) -> str | None:
         """The one movement that ``to`` is for: spoken of last, named in part, or the only one."""
+        verbs = [n for n in self.names.work if _as_verb(n, piece) and n != to]
+        if len(verbs) == 1 and wrong(piece):
+            return verbs[0]
         for kin in self._kin(to):
             if (topic := self.at()) in kin:
                 return topic
@@ -211,6 +220,13 @@ def _spoken(name: str, piece: Piece) -> bool:
         for word in words
         for part in parts
     )
+
+
+def _as_verb(name: str, piece: Piece) -> bool:
+    """ "Stepping up bothers your knees" is about step-ups."""
+    verbs = [word for word in piece.line.split() if word.endswith("ing")]
+    first = name.split("-")[0]
+    return len(first) >= _STEM and any(verb.startswith(first) for verb in verbs)
 
 
 def _has(effort: Effort, amount: Amount) -> bool:

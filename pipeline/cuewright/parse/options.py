@@ -20,6 +20,7 @@ from cuewright.parse.names import Names
 from cuewright.parse.offering import (
     Kind,
     Offer,
+    Variant,
     acts_on,
     akin,
     asked,
@@ -49,6 +50,8 @@ _PARTS = "warm-up cool-down work targets cues pacing recap close"
 _OTHER_PARTS = frozenset(f"header-{part}" for part in _PARTS.split())
 _TOLD = frozenset(("target", "advice", "claim", "restatement", "prescription"))
 _AFTER = frozenset(("pacing", "recap", "close"))
+_MANY = 4
+"""Movements that an offer of fewer rounds names at most."""
 _RUN = 40
 """Tokens from a heading or an offer to the next offer, at most."""
 _NEXT = 15
@@ -112,6 +115,8 @@ class _Reader:
     def read(self, piece: Piece) -> None:
         """Add what the piece offers."""
         self._follow(piece)
+        if has("heading", piece.line) and not piece.named:
+            self._meant.forget()
         piece = replace(piece, scaling=self._inside(piece))
         trails = self._trail(piece)
         made = [] if trails or not self._gate(piece) else list(self._offers(piece))
@@ -155,6 +160,8 @@ class _Reader:
         parts = {c.section for c in piece.clauses}
         if has("retracts", line) or (has("heading", line) and not piece.named):
             return False
+        if "prescription" in roles and "option" not in roles and not asking:
+            return False
         told = any(clause.has("past") for clause in piece.clauses)
         inside = piece.scaling
         plain = roles == {"claim"} and trouble and asking
@@ -164,6 +171,7 @@ class _Reader:
             return has("offers", line) and (trouble or asking)
         if inside or "option" in roles:
             given = has("allows", line) or graded or self._varies(piece)
+            given = given or (bool(piece.named) and has("softer", line))
             return offers or trouble or asking or given or self._answers(piece)
         if parts <= _SLACK:
             if not piece.named and self._meant.topic(piece) is None:
@@ -199,7 +207,9 @@ class _Reader:
 
     def _offers(self, piece: Piece) -> Iterator[Offer]:
         about, to = self._swaps.pair(piece)
-        if (offer := total(piece)) and (to is None or leads(piece)):
+        to = _finer(piece, to)
+        told = len(piece.named) > _MANY  # the work itself runs into its first offer
+        if not told and (offer := total(piece)) and (to is None or leads(piece)):
             yield offer
             return
         if (owner := self._owner(about)) is not None and about is not None:
@@ -281,10 +291,10 @@ class _Reader:
             return "easier"
         if dares(piece) and related(about, to) and not down:
             return "harder"
-        if up and not down and (dares(piece) or akin(about, to)):
+        if up and not down and (dares(piece) or (akin(about, to) and not wrong(piece))):
             return "harder"
         if makes_variant(line, to, about):
-            return _kind_of_variant(about, to)
+            return _settled(about, to) or _kind_of_variant(about, to)
         own = any(named.name == about for named in piece.named)
         reason = line if own or wrong(piece) else f"{self._before} {line}"
         varied = [v for v in variants() if v.to == to and about.endswith(v.of)]
@@ -292,6 +302,8 @@ class _Reader:
             return "substitute"
         if varied and (varied[0].kind or akin(about, to)):
             return varied[0].kind or _kind_of_variant(about, to)
+        if has("softer", reason) and akin(about, to) and not has("without_kit", reason):
+            return "easier"
         if _changes_load(row, other):
             return "substitute"
         still = set(row.patterns + other.patterns).isdisjoint(("jump", "locomotion"))
@@ -301,16 +313,28 @@ class _Reader:
     def _variants(self, piece: Piece, about: str | None) -> Iterator[Offer]:
         """Phrases that make another movement of one of the session's."""
         seen: set[str] = set()
-        for to, of, said, settled, _ in variants():
-            if to in self._names.work or not said.search(piece.line):
+        several = " or " in piece.line
+        for row in _said_in(piece.line):
+            family = [n for n in (about, *self._names.session) if n and n.endswith(row.of)]
+            family = [n for n in family if n != row.to and about in (None, n)]
+            if row.to in self._names.work or len(set(family)) != 1:
                 continue
-            family = [n for n in (about, *self._names.session) if n and n.endswith(of) and n != to]
-            if about is not None:
-                family = [n for n in family if n == about]
-            if len(set(family)) == 1 and family[0] not in seen:
+            if several or family[0] not in seen:
                 seen.add(family[0])
-                kind = settled or _kind_of_variant(family[0], to)
-                yield Offer(piece.start, piece.end, family[0], kind, to or None)
+                kind = row.kind or _kind_of_variant(family[0], row.to)
+                yield Offer(piece.start, piece.end, family[0], kind, row.to or None)
+
+
+def _said_in(line: str) -> list[Variant]:
+    """What phrases of a line make of a movement, in the order said."""
+    found = [(match.start(), row) for row in variants() if (match := row.said.search(line))]
+    return [row for _, row in sorted(found, key=lambda one: one[0])]
+
+
+def _finer(piece: Piece, to: str | None) -> str | None:
+    """ "Do push-ups on the knees": the variant that a phrase makes of what is offered."""
+    fine = (v.to for v in variants() if v.firm and to in v.of and v.said.search(piece.line))
+    return next(fine, to)
 
 
 def _replies(line: str) -> bool:
@@ -322,6 +346,12 @@ def _changes_load(row: Movement, other: Movement) -> bool:
     """Whether a loaded movement is done with another load, or with none."""
     weights = set(table()["weights"]).intersection(row.kit)
     return bool(weights) and weights.isdisjoint(other.kit)
+
+
+def _settled(about: str, to: str) -> Kind | None:
+    """The kind that the table gives to a variant, whatever the movements."""
+    kinds = (v.kind for v in variants() if v.to == to and about.endswith(v.of))
+    return next(filter(None, kinds), None)
 
 
 def _kind_of_variant(about: str, to: str) -> Kind:

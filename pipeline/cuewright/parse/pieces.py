@@ -23,7 +23,15 @@ _OFFERED = 16
 """Tokens of an offer that a condition ends, at most."""
 _ASKED = 10
 """Tokens of a question that is answered in the same piece, at most."""
+_SWAP = 12
+"""Tokens from a movement that is taken up to "instead", at most."""
+_NAME = 6
+"""Tokens of a name at most."""
+_BARE = 8
+"""Tokens of a condition that still waits for what is wrong or what to do."""
 _STOPS = (".", "!", ";", "?", "\u2014", "\u2013")
+_POINTS = frozenset(("for", "on", "with", "in"))
+_GOES = frozenset(("go", "going", "get", "hop", "stay", "put", "hold", "step", "lie", "hang"))
 _POINTERS = frozenset(("the", "your", "those", "these"))
 _RUNS_ON = frozenset(("then", "before", "after", "so", "because"))
 _BINDS = frozenset(("if", "when", "as", "than", "is", "are", "off", "through", "like"))
@@ -53,10 +61,12 @@ class _Cuts:
         self._conditions = {places[m.start()] for m in _condition().finditer(line)}
         self._opens: set[int] = set()
         self._headed: set[int] = set()
+        self._topics: set[int] = set()
         if not self._stops:
             self._opens = {places[m.start()] for m in _opens().finditer(line)}
             self._opens |= self._after_heads(line, places)
-            self._opens |= {at for at in range(1, len(norms)) if self._topic(at)}
+            self._topics = {at for at in range(1, len(norms)) if self._topic(at)}
+            self._opens |= self._topics
             self._opens -= {at for at, norm in enumerate(norms) if norm == "if"}
         self._marks = sorted(self._conditions | self._opens | self._fresh)
 
@@ -104,9 +114,14 @@ class _Cuts:
             return acts_on(self._talk.piece(start, at).line) or self._done(start, at)
         if at not in self._opens or before == "if" or before in _words("not_after"):
             return False
-        if self._talk.tokens[at].norm in ("for", "on", "with") and self._only_acts(start, at):
+        if self._talk.tokens[at].norm in _POINTS and self._only_acts(start, at):
             return False
-        return self._done(start, at)
+        return self._coached(start, at) or self._done(start, at)
+
+    def _coached(self, start: int, at: int) -> bool:
+        """Whether how to move is told of the next movement: a condition there does not wait."""
+        parts = {self._talk.clause(place).section for place in (start, at)}
+        return at in self._topics and parts == {"cues"}
 
     def _only_acts(self, start: int, at: int) -> bool:
         """ "Hold on to the rack", of which it is still to be said for what."""
@@ -122,7 +137,7 @@ class _Cuts:
     def _on_to(self, at: int) -> bool:
         """Whether the talk goes on to another movement: "and for the skaters …"."""
         tokens = self._talk.tokens
-        pointed = tokens[at].norm in ("for", "on", "with") and at + 1 < len(tokens)
+        pointed = tokens[at].norm in _POINTS and at + 1 < len(tokens)
         return (
             pointed and tokens[at + 1].norm in _POINTERS and bool(self._talk.within(at + 2, at + 3))
         )
@@ -131,24 +146,63 @@ class _Cuts:
         """Whether a movement becomes the topic: "push ups you can", "on the plank you"."""
         tokens = self._talk.tokens
         holds = _words("holds")
-        if tokens[at].norm in ("for", "on", "with") and tokens[at - 1].norm not in _words("clings"):
+        if tokens[at].norm in _POINTS and tokens[at - 1].norm not in _words("clings"):
             pointed = at + 1 < len(tokens) and tokens[at + 1].norm in ("the", "your")
+            pointed = pointed and tokens[at - 1].norm not in _GOES
             return pointed and bool(self._talk.within(at + 2, at + 3))
         article = tokens[at].norm in ("the", "your")
         named = self._talk.within(at + article, at + article + 1)
         if not named or named[0].end >= len(tokens):
             return False
-        if tokens[at - 1].norm == "and" and tokens[named[0].end].norm == "if":
+        if tokens[at - 1].norm == "and" and tokens[named[0].end].norm in _words("and_then"):
             return True
-        if tokens[at - 1].norm in holds or (article and tokens[at - 1].norm in _words("clings")):
+        clings = article and tokens[at - 1].norm in _words("clings")
+        if clings and tokens[named[0].end].norm != "you":
+            return False
+        if tokens[at - 1].norm in holds - {"instead"} or tokens[at - 1].norm in ("if", "when"):
             return False
         if article:
-            follows = tokens[named[0].end].norm in ("you", "can")
+            coached = self._talk.clause(at).section == "cues"
+            follows = coached or tokens[named[0].end].norm in _words("article_then")
+            if self._talk.within(at - 1, at):
+                return False
+            own = named[0].name in self._talk.session and self._plural(named[0].end - 1)
+            if tokens[named[0].end].norm == "if" and not own:
+                return False
             return follows and tokens[at - 1].norm not in _BINDS
         last = named[0].end - 1
-        plural = tokens[last].norm != self._talk.stems[last]
-        free = all(token.norm not in holds for token in tokens[max(at - 3, 0) : at])
-        return tokens[last + 1].norm in _words("topic_then") or (plural and free)
+        plural = self._plural(last)
+        free = self._free(at)
+        then = tokens[last + 1].norm in _words("topic_then") and tokens[at - 1].norm != "instead"
+        return then or (plural and free)
+
+    def _plural(self, at: int) -> bool:
+        return self._talk.tokens[at].norm != self._talk.stems[at]
+
+    def _free(self, at: int) -> bool:
+        """Whether nothing takes up the movement at ``at``: "do some regular …", "twelve …"."""
+        back, tokens = at - 1, self._talk.tokens
+        if tokens[back].norm != "one" and self._talk.counts(back):
+            return tokens[back - 1].norm in _words("articles")
+        while back > 0 and tokens[back].norm in _words("qualifies"):
+            back -= 1
+        if tokens[back].norm == "instead":
+            return self._swapped(back)
+        return tokens[back].norm not in _words("holds") | _words("hands_on") and not self._made(at)
+
+    def _swapped(self, at: int) -> bool:
+        """ "Do glute bridges instead": a movement was taken up before that."""
+        earlier = range(max(at - _SWAP, 0), at)
+        takes = any(self._talk.tokens[place].norm in _words("picks") for place in earlier)
+        return takes and bool(self._talk.within(earlier.start, at))
+
+    def _made(self, at: int) -> bool:
+        """ "Make the squats jump squats": a name right after that of what becomes of it."""
+        touching = [n for n in self._talk.within(max(at - _NAME, 0), at) if n.end == at]
+        before = touching[0].start - 1 if touching else 0
+        if before > 0 and self._talk.tokens[before].norm in _POINTERS:
+            before -= 1
+        return bool(touching) and self._talk.tokens[before].norm in _words("turns")
 
     def _trails(self, start: int, at: int) -> bool:
         """Whether the condition at ``at`` ends what was offered before it: "if you need to"."""
@@ -179,6 +233,8 @@ class _Cuts:
             return False
         line = self._talk.piece(start, at).line
         trouble = place_of("trouble", line)
+        if trouble is None and at - start < _BARE:
+            return line.startswith("if ") and not has("acts", line) and " @" not in line
         return trouble is not None and not (has("acts", line[trouble:]) or acts_on(line))
 
     def _done(self, start: int, at: int) -> bool:
@@ -186,10 +242,11 @@ class _Cuts:
         line = self._talk.piece(start, at).line
         trouble = place_of("trouble", line)
         if trouble is None:
-            return not line.startswith("if ") or has("offers", line) or " then " in line
+            offered = has("offers", line) or has("taken_up", line)
+            return not line.startswith("if ") or offered or " then " in line
         told = find("trouble", line)
-        rest = line[told.end() :].split()[1:] if told else []
-        named = any(word.startswith("@") for word in rest)
+        rest = line[told.end() :] if told else ""
+        named = " @" in rest
         return named or has("acts", line[trouble:]) or acts_on(line)
 
 

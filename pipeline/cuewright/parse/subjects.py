@@ -11,7 +11,7 @@ from cuewright.parse.names import Names
 from cuewright.phrases import Phrases, stem
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
-from cuewright_models.plan import Amrap, Block, Ladder, Repeat, efforts
+from cuewright_models.plan import Amrap, Block, Every, Ladder, Repeat, efforts
 from cuewright_models.tokens import Amount
 
 Kind = Literal["movement", "round", "partial", "total", "block", "pronoun"]
@@ -97,6 +97,26 @@ class Subjects:
                 return Subject(at, at, "movement", names.pop()) if len(names) == 1 else None
         return None
 
+    def home(self, at: int) -> Subject | None:
+        """The block of work that was being told at ``at``."""
+        found = None
+        for block in self._work:
+            spans = self._places.get(block.id, ())
+            if any(start <= at < end + _LEAD for start, end in spans):
+                found = Subject(at, at, "block", self._alone(block.id))
+        return found
+
+    def turn(self, at: int) -> Subject | None:
+        """The round of a clock with several movements a start, told at ``at``."""
+        home = self.home(at)
+        block = next((b for b in self._work if home and b.id == home.about), None)
+        if block is None and home is not None and len(self._work) == 1:
+            block = self._work[0]
+        if block is None or not isinstance(block.structure, Every):
+            return None
+        several = len({effort.movement for effort in efforts(block.items)}) > 1
+        return Subject(at, at, "round", "round") if several else None
+
     def only(self) -> Subject | None:
         """The one movement of the main work, where it has no other."""
         names = self.worked - {"walk"}
@@ -160,7 +180,9 @@ class Subjects:
         tokens = self._reading.tokens
         for amount in self._reading.amounts:
             before = tokens[amount.start - 1].norm if amount.start else ""
-            movement = self._by_amount(amount) if before in _DETERMINERS else None
+            several = amount.end < len(tokens) and tokens[amount.end].norm == "s"
+            named = several or before in _DETERMINERS
+            movement = self._by_amount(amount) if named else None
             if movement is not None:
                 yield Subject(amount.start, amount.end, "movement", movement)
 
@@ -231,6 +253,8 @@ class Subjects:
         for at in range(1, len(tokens)):
             if tokens[at].norm not in table["parts"]:
                 continue
+            if tokens[at - 1].norm == "this" and (home := self.home(at)):
+                yield Subject(at - 1, at + 1, "block", home.about)
             if at > 1 and tokens[at - 2].norm in table["this"] and not tokens[at - 1].after:
                 rank = table["order"].get(tokens[at - 1].norm)
                 about = self.block_of(at - 1, at + 1) or (

@@ -21,6 +21,7 @@ from cuewright.parse.offering import (
     offered,
     related,
     table,
+    variants,
     wrong,
 )
 from cuewright.parse.topics import Piece
@@ -45,6 +46,8 @@ class Swaps:
                 if about.name in self._names.session or to.called not in self._names.session:
                     return about.name, self._finest(piece, to)
         told = wrong(piece)
+        if (variant := self._varied(piece)) is not None:
+            return self._meant.at(), variant
         match = find("ordinary", piece.line)
         if match and told and told.end() < match.start(1):
             named = piece.named[int(match[1])]
@@ -53,6 +56,7 @@ class Swaps:
             return (piece.named[0].name if piece.named[0] != named else None), named.called
         taken = [n for n in self._taken(piece) if not self._shorthand(piece, n)]
         rest = [n for n in piece.named if n not in taken and n.name in self._names.known]
+        rest = [n for n in rest if not self._left_out(n, taken)]
         to_name = self._finest(piece, taken[0]) if taken else None
         about_name = next((n.name for n in rest if n.called != to_name), None)
         if about_name is None and asked(piece):
@@ -68,6 +72,19 @@ class Swaps:
         ):
             return taken[0].name, None
         return about_name, to_name
+
+    def _left_out(self, named: Named, taken: Sequence[Named]) -> bool:
+        """ "Do up-downs, no push-up": what a movement is done without."""
+        after = bool(taken) and named.start > taken[0].start
+        return after and self._meant.announced and self._meant.word(named.start - 1) == "no"
+
+    def _varied(self, piece: Piece) -> str | None:
+        """ "Walk it, a good hard walk": what a phrase makes of the movement spoken of last."""
+        topic, called = self._meant.topic(piece), {named.called for named in piece.named}
+        for row in variants():
+            if topic and called == {row.to} and topic != row.to and topic.endswith(row.of):
+                return row.to if row.said.search(piece.line) else None
+        return None
 
     def other(self, piece: Piece, to: str) -> str | None:
         """The second of two movements offered: "step-ups or glute bridges"."""
@@ -88,7 +105,13 @@ class Swaps:
             and self._meant.word(named.start - 1) not in passing
             and not self._refused(named)
             and not self._counted(piece, named)
+            and not self._as_verb(named)
         ]
+
+    def _as_verb(self, named: Named) -> bool:
+        """ "Rather than running them"."""
+        compared = self._meant.word(named.start - 1) in ("than", "of")
+        return compared and self._meant.word(named.end) in ("them", "it")
 
     def _another(self, named: Named) -> bool:
         """Whether a name that could be short for one of the session is that of another movement."""
@@ -126,6 +149,8 @@ class Swaps:
     def _traded_for_kit(self, piece: Piece, name: str) -> tuple[str, str | None]:
         """ "No rope? Jumping jacks": what is named stands in for what has no kit."""
         lacking = self._meant.by_kit(piece)
+        if lacking and has("lighter", piece.line):
+            return lacking, None
         if lacking == name and (told := wrong(piece)):
             after = [int(m) for m in re.findall(r"@(\d+)", piece.line[told.end() :])]
             others = [piece.named[at].called for at in after]
@@ -147,7 +172,9 @@ class Swaps:
         """Whether what is taken up is only a short name of a movement of the session."""
         if named.name == named.called or named.name not in self._names.session:
             return False
-        if self._meant.word(named.start - 1) in table()["plain"]:
+        before = self._meant.word(named.start - 1)
+        another = before in ("a", "an") and "instead" in piece.line
+        if before in table()["plain"] or (another and named.called not in self._names.session):
             return False
         others = {n.name for n in piece.named if n is not named and n.name in self._names.known}
         return named.name not in others or makes_variant(piece.line)

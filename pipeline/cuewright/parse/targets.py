@@ -101,7 +101,7 @@ class Finder:
         if figure.unit == "rounds":
             return self._score(figure, wanted)
         about = self._about(figure, floor, ceiling, wanted)
-        about = self._lone(figure, about or self._carried(figure))
+        about = self._lone(figure, about or self._carried(figure, wanted))
         if about is not None and self.wishes.prepares(figure, about):
             return None
         listed = self._on_list(figure, floor, about)
@@ -215,13 +215,30 @@ class Finder:
             return parts[-1]
         return self.subjects.theme(floor, figure.start) or (before[-1] if before else None)
 
-    def _carried(self, figure: Figure) -> Subject | None:
+    def _carried(self, figure: Figure, wanted: Mention | None) -> Subject | None:
         """ "The carry in a minute, unbroken", "about 85 percent effort": what was told last."""
         if figure.unit == "sets" and figure.start - self.listed <= _NEAR:
             return self.last
         if figure.unit == "%" and self.wishes.of_effort(figure):
             return self.subjects.told_at(figure.start)
-        return None
+        if figure.unit == "rpe" and not figure.bare:
+            return self._again(figure) or self._told_here(figure)
+        spoken = self.subjects.meant(figure.start) if wanted and figure.unit == "s" else None
+        near = spoken is not None and figure.start - spoken.end <= 2 * _NEAR
+        return spoken if near and spoken is not None and spoken.kind == "round" else None
+
+    def _again(self, figure: Figure) -> Subject | None:
+        """ "That's about an eight out of ten": of what the last target was for."""
+        at = figure.start - 1
+        while at > 0 and self.tokens[at].norm in words()["hedge"]:
+            at -= 1
+        near = figure.start - self.listed <= 2 * _NEAR
+        return self.last if near and self.tokens[at].norm in words()["again"] else None
+
+    def _told_here(self, figure: Figure) -> Subject | None:
+        """The one movement of the block that is being told."""
+        work = self.marks.section(figure.start) == "work"
+        return self.subjects.told_at(figure.start) if work else None
 
     def _topic(self, before: list[Subject]) -> Subject | None:
         """ "On the ladder …": the last part of the session that a sentence sets out to tell of."""
@@ -266,18 +283,29 @@ class Finder:
         total = Subject(figure.start, figure.start, "total", "total")
         if figure.unit == "rpe" and not figure.bare:
             return total
+        if self.wishes.ends_in(figure, floor):
+            total = self._here(figure) or total
         sought = self.tokens[wanted.end - 1].norm in ("for", "after")
         told = self.marks.section(figure.start) == "targets"
         long = figure.unit == "s" and (figure.high or 0) >= _LEAST_WHOLE_S
         return total if long and (sought or told or self.wishes.ends_in(figure, floor)) else None
 
+    def _here(self, figure: Figure) -> Subject | None:
+        """The block that is being told, where the work is told."""
+        work = self.marks.section(figure.start) == "work"
+        return self.subjects.home(figure.start) if work else None
+
     def _stands_for(self, figure: Figure, pronoun: Subject) -> Subject | None:
         """What "that", "those" or "it" means here: the last target's, else what came last."""
         if self.last is not None and figure.start - self.listed <= _NEAR:
             return self.last
+        said = " ".join(t.norm for t in self.tokens[pronoun.start : pronoun.end])
+        turn = self.subjects.turn(pronoun.start) if said in words()["turns"] else None
+        if turn is not None and figure.unit == "s":
+            return turn
         meant = self.subjects.meant(pronoun.start)
         far = meant is None or pronoun.start - meant.end > 2 * _NEAR
-        told = self.subjects.told_at(pronoun.start) if far and figure.unit == "rpe" else None
+        told = self.subjects.told_at(pronoun.start) if far else None
         if told is not None:
             return told
         if far and figure.unit == "rpe" and self.tokens[pronoun.start].norm in _ONE:

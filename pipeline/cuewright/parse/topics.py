@@ -40,6 +40,7 @@ class Talk:
         self.tokens: Sequence[Token] = divided.reading.tokens
         self.stems = divided.reading.stems
         self.clauses = divided.clauses
+        self.session = frozenset(names.session)
         self.named = tuple(sorted((*names.named, *self._plurals(names))))
         self._amounts = [a for a in divided.reading.amounts if a.shape not in _NO_AMOUNTS]
         self._clause_ends = [c.end for c in divided.clauses]
@@ -71,6 +72,11 @@ class Talk:
     def clause(self, at: int) -> Clause:
         """The clause that holds the token ``at``."""
         return self.clauses[bisect_right(self._clause_ends, at)]
+
+    def counts(self, at: int) -> bool:
+        """Whether a token is part of an amount."""
+        nth = bisect_right(self._amount_starts, at) - 1
+        return nth >= 0 and at < self._amounts[nth].end
 
     def counted(self, named: Named, *, reach: int = 3) -> bool:
         """Whether an amount stands beside a movement, with no stop between."""
@@ -121,6 +127,7 @@ class Talk:
         marks |= {a.start: (f"#{i}", a.end) for i, a in enumerate(amounts)}
         at = start
         while at < end:
-            word, at = marks.get(at, (self.tokens[at].norm, at + 1))
+            norm = self.tokens[at].norm
+            word, at = marks.get(at, ("them" if norm == "em" else norm, at + 1))
             after = self.tokens[at - 1].after
             yield word + (f" {after}" if after else "")

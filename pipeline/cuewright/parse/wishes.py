@@ -2,6 +2,7 @@
 
 from cuewright.parse.figures import Figure, words
 from cuewright.parse.marks import Marks
+from cuewright.parse.offering import loaded
 from cuewright.parse.subjects import Subject, Subjects
 from cuewright_models.divided import Divided
 from cuewright_models.tokens import Mention, norm_at
@@ -58,7 +59,8 @@ class Wishes:
             return False
         said = " ".join(token.norm for token in self._tokens[wanted.start : wanted.end])
         before = [token.norm for token in self._tokens[max(wanted.start - 2, 0) : wanted.start]]
-        telling = figure.unit == "s" and said in words()["telling"]
+        wish = bool({"i'm", "i", "am"} & set(before))  # "I'm looking at", not "you're looking at"
+        telling = figure.unit == "s" and said in words()["telling"] and not wish
         whole = about.kind in ("total", "block") or about.about in self._subjects.eased
         return telling and (whole or "so" in before)
 
@@ -85,7 +87,10 @@ class Wishes:
             return False
         if about.start >= figure.end:
             return self._follows(figure, about) and not self._against(floor, figure)
-        near = figure.start - about.end <= _ENTRY and about.start - floor <= _ENTRY + 1
+        earlier = self._tokens[max(about.start - _LINKED, 0) : about.start]
+        opened = any(token.norm == "then" for token in earlier)
+        begins = opened or about.start - floor <= _ENTRY + 1
+        near = figure.start - about.end <= _ENTRY and begins
         return near and not self._against(floor, figure) and not self._is_work(figure, about)
 
     def _follows(self, figure: Figure, about: Subject) -> bool:
@@ -116,7 +121,9 @@ class Wishes:
         if figure.unit == "rpe":
             return True
         if figure.unit == "%":
-            return self.of_effort(figure) or self._subjects.measured(about.about)
+            free = about.kind == "movement" and not loaded(about.about)
+            at = norm_at(self._tokens, self._lead(figure, floor) or 0) == "at"
+            return (free and at) or self.of_effort(figure) or self._subjects.measured(about.about)
         if self._paced(figure, about):
             return True
         if about.kind in ("movement", "round"):
@@ -225,9 +232,11 @@ class Wishes:
             norm_at(self._tokens, mention.start + 1),
         )
         if first == "if":
-            return second in ("ten", "one", "10", "1")
+            return second in ("ten", "one", "10", "1", "i")
         if first == "not":
             return second == "counting"
+        if first == "break" and figure.unit == "sets":
+            return True  # "break them in two sets"
         if first == "every":
             rounds = norm_at(self._tokens, mention.start - 1) in ("round", "lap")
             return rounds or mention.end < figure.start

@@ -44,7 +44,8 @@ def clauses(reading: Reading, heads: Iterable[int] = ()) -> list[Cut]:
     if spoken:
         for at in heads:
             start = _led_in(tokens, at)
-            if found.isdisjoint(range(min(start, at - 2), at + 2)):
+            named = at > 0 and tokens[at - 1].norm == "an"  # "that's always an option"
+            if not named and found.isdisjoint(range(min(start, at - 2), at + 1)):
                 found.add(start)
     cuts = sorted(found)
     return [(a, b) for a, b in pairwise(cuts) if a < b]

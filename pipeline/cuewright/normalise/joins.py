@@ -279,4 +279,5 @@ def _likely_pair(left: Quantity, right: Quantity) -> bool:
     if _name(right.unit) not in _PAIR_UNITS and right.unit is not UNITS["inch"]:
         return False
     # the same number twice is a speaker starting again
-    return left.value >= 10 and left.value / _MOST_APART <= right.value < left.value
+    alike = left.form == right.form  # "with a 16 twelve push ups"
+    return alike and left.value >= 10 and left.value / _MOST_APART <= right.value < left.value

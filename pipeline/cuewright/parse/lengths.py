@@ -173,6 +173,8 @@ class _Reader:
         around = self._marks.around(amount.start, amount.end, _AROUND)
         framed = list(self._framed(*around))
         if wished:
+            if norm_at(self._tokens, amount.start - 1) == "want":
+                return ()  # "start to finish I want twenty minutes"
             return [*framed, *self._marks.inside("session-is", *around)]
         whole = [*self._marks.inside("session", *around), *framed, *self._at_the_ends(amount)]
         if self._marks.inside("block", *around):

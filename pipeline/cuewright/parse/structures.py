@@ -185,7 +185,7 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
             return not named and first.amount is not None and _is_ladder(first.amount.values)
         case "rest" if before in _NEVER_RESTS or _others(spans, tokens):
             return False
-        case "rest" if first.word == "after" and len(spans) > _SHORT:
+        case "rest" if first.word == "after" and spans[1].letter != "H" and len(spans) > _SHORT:
             return False  # "after a drink it's eight minutes"
         case "rest":
             return not _stopped(spans, tokens, ".?!")

@@ -8,6 +8,7 @@ from cuewright.normalise.mishearings import NUMBERS
 from cuewright.phrases import Phrases
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
+from cuewright_models.movement import Movement
 from cuewright_models.tokens import CalendarDate, Mention, Token, norm_at
 
 _STOPS = frozenset(".?!;")
@@ -48,6 +49,8 @@ def movements(
 
 def _unbroken(mention: Mention, tokens: Sequence[Token]) -> bool:
     """Whether no stop or comma parts the words: "rope, slams" is not one movement."""
+    if tokens[mention.start].norm == "stretches":  # "two stretches, the couch and the pigeon"
+        return False
     return not any(tokens[at].after for at in range(mention.start, mention.end - 1))
 
 
@@ -105,8 +108,17 @@ def _measure_words() -> frozenset[str]:
 @derived
 def _phrases() -> Phrases:
     kit = raw("cuewright.movements", "kit.toml")
-    names = {row.name: (row.name.replace("-", " "), *row.said) for row in catalogue().values()}
+    names = {row.name: tuple(_said(row)) for row in catalogue().values()}
     return Phrases(names | {f"kit {item}": said for item, said in kit.items()})
+
+
+def _said(row: Movement) -> Iterator[str]:
+    """The names of a movement; those of a stretch are said as what to do, too."""
+    leads = raw("cuewright.normalise", "words.toml")["stretch"]
+    for name in (row.name.replace("-", " "), *row.said):
+        yield name
+        if name.endswith(" stretch"):
+            yield from (f"{lead} {name.removesuffix(' stretch')}" for lead in leads)
 
 
 @cache

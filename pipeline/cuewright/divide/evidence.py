@@ -99,7 +99,7 @@ def labels(reading: Reading, clauses: Sequence[Cut], said: Iterable[Mention]) ->
 
 def _echo(found: Sequence[Counter[str]]) -> None:
     """A recap runs on for a few clauses; before anything is prescribed there is none."""
-    prescribed = False
+    prescribed, again = False, set[int]()
     for at, counts in enumerate(found):
         if not prescribed:
             del counts["header-recap"]
@@ -110,6 +110,10 @@ def _echo(found: Sequence[Counter[str]]) -> None:
             if any(later[label] for label in _ENDS):
                 break
             later["echo"] = left
+            again.add(id(later))
+    for counts in found:
+        if id(counts) not in again:
+            del counts["told"]
 
 
 def _announce(found: Sequence[Counter[str]]) -> None:

@@ -18,6 +18,8 @@ _TOPIC = 2
 _LINKED = 3
 """Words that link a list at most: "and finally um"."""
 _NEXT = ("then", "next", "finally")
+_SINCE = 4
+"""Clauses from the first telling of an effort to one that may tell it again."""
 _STATIONS = 3
 """Clauses after a clock within which its list of stations begins."""
 
@@ -43,6 +45,7 @@ def add_features(reading: Reading, clauses: Sequence[Cut], found: Sequence[Count
     limits = [_own_start(mention, ends, clauses[owner[mention.start]][0])
               for mention in reading.movements[1:]]  # fmt: skip
     limits.append(len(reading.tokens))
+    told: dict[tuple[str, float | None], int] = {}
     for mention, limit in zip(reading.movements, limits, strict=False):
         at = owner[mention.start]
         start, end = clauses[at]
@@ -52,6 +55,11 @@ def add_features(reading: Reading, clauses: Sequence[Cut], found: Sequence[Count
         high = min(mention.end + _AHEAD, end, limit)
         after = [starts[i] for i in range(mention.start, high) if i in starts]
         found[at].update(_of_movement(mention, start, before, after, leads_on=first in _NEXT))
+        for amount in (*before[-1:], *after[:1]):
+            work = (reading.stems[mention.end - 1], amount.low)
+            if told.setdefault(work, at) + _SINCE <= at:
+                found[at]["told"] += 1
+                break
     for (_, end), counts in zip(clauses, found, strict=True):
         if reading.tokens[end - 1].after == "?":
             counts["asks"] = 1
@@ -136,8 +144,8 @@ def _of_amount(reading: Reading, amount: Amount, *, wanted: bool) -> Iterator[st
     if amount.shape == "ordinal":
         if not words.pieces.isdisjoint((following, _norm(reading, amount.end + 1))):
             yield "header-work"
-    elif following in words.structure:
-        yield "structures"
+    elif following in words.structure and (amount.unit is None or following != "round"):
+        yield "structures"  # "four minutes round the pond" is none
     if amount.unit is None and following in words.things:
         yield "things"
     if following == "on" and (_off(reading, amount.end + 1) or _timed_next(reading, amount)):

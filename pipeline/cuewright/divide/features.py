@@ -9,6 +9,7 @@ from cuewright.divide.clauses import Cut
 from cuewright.movements.catalogue import catalogue
 from cuewright.tables import raw
 from cuewright_models.base import Value
+from cuewright_models.movement import Movement
 from cuewright_models.tokens import Amount, Mention, Reading, starting_in
 
 _BEHIND, _AHEAD = 3, 10
@@ -33,6 +34,7 @@ class Features(Value):
     rests: frozenset[str]
     things: frozenset[str]
     stretches: tuple[str, ...]
+    strenuous: frozenset[str]
 
 
 def add_features(reading: Reading, clauses: Sequence[Cut], found: Sequence[Counter[str]]) -> None:
@@ -111,15 +113,26 @@ def _of_movement(
             yield "next" if leads_on else "topic"
         return
     yield "prescribes"
+    movement = catalogue()[mention.name]
     timed = all(amount.unit == "s" for amount in (*before, *after))
     if not timed:
         yield "counted"
-    if timed and "s" not in catalogue()[mention.name].counted_in:
+    if timed and "s" not in movement.counted_in:
         yield "clocked"
+    if _strenuous(movement):
+        yield "strenuous"
     if mention.name.endswith(_features().stretches):
         yield "stretches"
         if timed:
             yield "stretched"
+
+
+def _strenuous(movement: Movement) -> bool:
+    """Whether a movement eases nobody down: loaded, jumped, pressed or held by the trunk."""
+    if "mobility" in movement.patterns:
+        return False
+    hard = movement.impact == "high" or "loaded" in movement.flags
+    return hard or not _features().strenuous.isdisjoint(movement.patterns)
 
 
 def _own_start(mention: Mention, ends: Mapping[int, Amount], clause: int) -> int:

@@ -90,6 +90,7 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("rest", re.compile(r"B[VHfe.n]{2,6}[RS.e]{0,2}e(t)")),
     ("rest", re.compile(r"B[eH]{0,2}[SR][.e]{0,4}(t)")),
     ("by", re.compile(r"(b)")),
+    ("by", re.compile(r"(n)[.e]?Mf(d)(?![.efP]{0,2}M)")),
     ("by", re.compile(r"(n)[.eo]?Sf[.e]{0,2}([ntdc])(?![.efP]{0,2}M)")),
     ("sets", re.compile(r"(n)[.eo]?S")),
     ("one-set", re.compile(r"Sf(n)")),

@@ -30,7 +30,9 @@ def adopt(board: Board, said: Statement) -> None:
         _as_long_as_possible(works[-1])
         return
     amount = _lone(board, said)
-    if amount is None or board.draft.share or amount.low in board.draft.rungs:
+    if amount is None or board.draft.share:
+        return
+    if {amount.low, amount.high} & set(board.draft.rungs):  # "and so on, up to ten"
         return
     if works and _complete(works[-1], amount, said.row):
         return

@@ -15,6 +15,7 @@ from cuewright_models.tokens import Amount, starting_in
 
 _CLOSE = 3
 """Tokens between a distance and the laps that it is, at most."""
+_THAT = words("sets", "that")
 _ROUNDS = words("rounds", "rounds")
 _WHEN = words("rounds", "when")
 _DONE = words("rounds", "done")
@@ -122,6 +123,8 @@ def _standing(draft: Draft, times: Range) -> bool:
 def _ahead(board: Board, mark: Mark, bound: Sequence[Bound]) -> bool:
     """Whether the work of the rounds is still to come, in this statement or the next."""
     if bound:
+        if board.norm(mark.end) == "of" and board.norm(mark.end + 1) in _THAT:
+            return False  # "two rounds of that, walk back after each one"
         return any(b.first >= mark.end and b.amount is not None for b in bound)
     return _listed_next(board, mark)
 

@@ -96,7 +96,8 @@ def _opens(board: Board, said: Statement, named: Sequence[str]) -> bool:
     fresh = any(kind != draft.kind or kind in _ANY or (early and kind in _WORK) for kind in named)
     if fresh and not draft.empty:
         return True
-    told = said.clause.has("header-work") and not named and not _names(board, said.clause)
+    same = all(kind == draft.kind for kind in named)
+    told = said.clause.has("header-work") and same and not _names(board, said.clause)
     return told and draft.section == "work" and draft.given
 
 

@@ -32,6 +32,8 @@ def rounds(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     draft, amount = board.draft, mark.amounts[0]
     if _only_a_way(board, mark, bound):
         return
+    if _after_stations(draft, mark, bound):
+        draft = board.start(Draft(draft.section, "accessory"))
     _turns(draft, amount)
     if draft.clock in ("amrap", "every", "intervals"):
         return
@@ -96,6 +98,13 @@ def _only_a_way(board: Board, mark: Mark, bound: Sequence[Bound]) -> bool:
     near = board.reading.amounts
     first, last = mark.start - NEAR // 2, mark.end + NEAR // 2
     return any(a.unit == "m" and first <= a.start < last for a in near)
+
+
+def _after_stations(draft: Draft, mark: Mark, bound: Sequence[Bound]) -> bool:
+    """Whether rounds with counts of their own follow a full circuit of timed stations."""
+    full = draft.clock == "intervals" and draft.times is not None and draft.filled
+    counted = [b for b in bound if b.amount is not None and b.amount.unit is None]
+    return full and mark.kind == "rounds" and len(counted) > 1 and counted[0].first >= mark.end
 
 
 def _turns(draft: Draft, amount: Amount) -> None:

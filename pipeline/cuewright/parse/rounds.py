@@ -156,6 +156,8 @@ def _listed_next(board: Board, mark: Mark) -> bool:
     """Whether the list of the rounds comes after them: "four rounds, and in a round it's …"."""
     if board.norms(mark.end, mark.end + 2) in (["of", "that"], ["of", "those"]):
         return False
+    if board.norm(mark.start - 1) in _THAT:
+        return False  # "we do all of those twice"
     at = bisect_left(board.clauses, mark.end, key=lambda clause: clause.start)
     end = board.clauses[at].start if at < len(board.clauses) else len(board.reading.tokens)
     if end > mark.end and board.norm(end - 1) in _LEADS_ON:

@@ -180,5 +180,8 @@ def _misfit(amount: Span, movement: Span) -> float:
     if amount.letter == "x":
         return -_MOST
     counted = catalogue()[movement.movement].counted_in
+    one = amount.amount is not None and amount.amount.low == 1
+    if one and amount.letter == "n" and "reps" not in counted:
+        return _STRANGER  # "on the bike, it's one steady block"
     fits = amount.letter == "p" or _COUNTED_IN.get(amount.letter, "reps") in counted
     return 0.0 if fits else _ODD

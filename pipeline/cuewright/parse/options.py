@@ -197,7 +197,7 @@ class _Reader:
         """Whether a phrase makes another movement of one that is spoken of."""
         spoken = [named.name for named in piece.named] or [self._meant.topic(piece) or ""]
         return any(
-            row.said.search(piece.line) and any(name.endswith(row.of) for name in spoken)
+            any(name.endswith(row.of) for name in spoken) and row.said.search(piece.line)
             for row in variants()
         )
 

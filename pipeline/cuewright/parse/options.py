@@ -314,7 +314,8 @@ class _Reader:
         """Phrases that make another movement of one of the session's."""
         seen: set[str] = set()
         several = " or " in piece.line
-        for row in _said_in(piece.line):
+        rows = [row for row in variants() if about is None or about.endswith(row.of)]
+        for row in _said_in(piece.line, rows):
             family = [n for n in (about, *self._names.session) if n and n.endswith(row.of)]
             family = [n for n in family if n != row.to and about in (None, n)]
             if row.to in self._names.work or len(set(family)) != 1:
@@ -325,9 +326,9 @@ class _Reader:
                 yield Offer(piece.start, piece.end, family[0], kind, row.to or None)
 
 
-def _said_in(line: str) -> list[Variant]:
+def _said_in(line: str, rows: Sequence[Variant]) -> list[Variant]:
     """What phrases of a line make of a movement, in the order said."""
-    found = [(match.start(), row) for row in variants() if (match := row.said.search(line))]
+    found = [(match.start(), row) for row in rows if (match := row.said.search(line))]
     return [row for _, row in sorted(found, key=lambda one: one[0])]
 
 

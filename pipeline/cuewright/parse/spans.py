@@ -10,7 +10,7 @@ something. ``M`` is a movement; words have the letters of ``words.toml``; all ot
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from cuewright.parse.signs import movement_at, sign
 from cuewright.parse.words import letters, words
@@ -29,8 +29,7 @@ _LONGEST = 9
 """Tokens of "as many good clean ones as you can", at most."""
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(NamedTuple):
     """One letter of a row, over the tokens ``start:end``."""
 
     letter: str

@@ -117,7 +117,8 @@ class _Reader:
         self._follow(piece)
         if has("heading", piece.line) and not piece.named:
             self._meant.forget()
-        piece = replace(piece, scaling=self._inside(piece))
+        if self._inside(piece):
+            piece = replace(piece, scaling=True)
         trails = self._trail(piece)
         made = [] if trails or not self._gate(piece) else list(self._offers(piece))
         if not made and (offer := on_the_spot(self._meant, piece)):

@@ -69,6 +69,7 @@ class _Cuts:
             self._opens |= self._topics
             self._opens -= {at for at, norm in enumerate(norms) if norm == "if"}
         self._marks = sorted(self._conditions | self._opens | self._fresh)
+        self._places = frozenset((*self._marks, *self._headed))
 
     def _after_heads(self, line: str, places: dict[int, int]) -> set[int]:
         """Where what only announces ways to scale is over."""
@@ -79,6 +80,8 @@ class _Cuts:
     def ends(self, start: int, at: int) -> bool:
         """Whether a piece that began at ``start`` ends before the token ``at``."""
         if not self._stops:
+            if at not in self._places:
+                return at - start > _LONGEST
             if at in self._conditions and self._trails(start, at):
                 return at - start > _LONGEST
             if at in self._fresh and not self._waits(start, at):

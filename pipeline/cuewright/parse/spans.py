@@ -134,9 +134,10 @@ def _word(reading: Reading, at: int, rounds: frozenset[str]) -> Span:
         times = Amount(at, at + 1, _COUNTS[word], _COUNTS[word])
         return Span("2", at, at + 1, word=word, amount=times)
     known = letters().get(word, ".")
-    before = norm_at(reading.tokens, at - 1)
-    if known == "x" and (before in _BEST or (word == "failure") != (before == "to")):
-        known = "."
+    if known == "x":
+        before = norm_at(reading.tokens, at - 1)
+        if before in _BEST or (word == "failure") != (before == "to"):
+            known = "."
     return Span(known, at, at + 1, word=word)
 
 

@@ -46,6 +46,7 @@ class Talk:
         self._clause_ends = [c.end for c in divided.clauses]
         self._starts = [n.start for n in self.named]
         self._amount_starts = [a.start for a in self._amounts]
+        self._pieces: dict[tuple[int, int], Piece] = {}
 
     def _plurals(self, names: Names) -> Iterator[Named]:
         """ "The hops": the one movement of the work whose name ends so."""
@@ -103,7 +104,12 @@ class Talk:
         return self.named[first:last]
 
     def piece(self, start: int, end: int) -> Piece:
-        """The tokens ``start:end`` as one line."""
+        """The tokens ``start:end`` as one line; where it ends is asked of a piece repeatedly."""
+        if (start, end) not in self._pieces:
+            self._pieces[start, end] = self._laid_out(start, end)
+        return self._pieces[start, end]
+
+    def _laid_out(self, start: int, end: int) -> Piece:
         named = [n for n in self.within(start, end) if n.end <= end]
         covered = {at for n in named for at in range(n.start, n.end)}
         amounts = [

@@ -27,7 +27,8 @@ class Offer:
     unit: str | None = None
 
 
-_MARKS = re.compile("[@#]")
+_BOUND = re.compile(r"\\b(?=[a-z]|[^@#]*$)")
+"""A bound before a word; before a mark such as ``#0`` it says that the mark does not match."""
 _AT_ONCE = 8
 """Characters within which what is wrong starts a line that has no "if"."""
 
@@ -54,10 +55,9 @@ def expression(key: str) -> re.Pattern[str]:
 def _unbound(said: str) -> str:
     """An expression less the bound in front, which says nothing where a word starts.
 
-    Without it most expressions are given up at their first letter. Before a mark such as
-    ``#0`` it does say something: that the mark does not match.
+    Without it most expressions are given up at their first letter.
     """
-    return said if _MARKS.search(said) else said.removeprefix(r"\b")
+    return said.removeprefix(r"\b") if _BOUND.match(said) else said
 
 
 @cache

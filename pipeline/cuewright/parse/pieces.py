@@ -25,6 +25,8 @@ _ASKED = 10
 """Tokens of a question that is answered in the same piece, at most."""
 _SWAP = 12
 """Tokens from a movement that is taken up to "instead", at most."""
+_LEAD = 3
+"""Tokens from where a topic starts to its name, and one: "on the squats"."""
 _NAME = 6
 """Tokens of a name at most."""
 _BARE = 8
@@ -65,7 +67,8 @@ class _Cuts:
         if not self._stops:
             self._opens = {places[m.start()] for m in _opens().finditer(line)}
             self._opens |= self._after_heads(line, places)
-            self._topics = {at for at in range(1, len(norms)) if self._topic(at)}
+            near = {named.start - back for named in talk.named for back in range(_LEAD)}
+            self._topics = {at for at in near if at > 0 and self._topic(at)}
             self._opens |= self._topics
             self._opens -= {at for at, norm in enumerate(norms) if norm == "if"}
         self._marks = sorted(self._conditions | self._opens | self._fresh)

@@ -54,8 +54,7 @@ class Amount:
     values: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Mention:
+class Mention(NamedTuple):
     """A known phrase over the tokens ``start:end``: a movement's name, or a label."""
 
     start: int

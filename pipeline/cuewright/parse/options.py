@@ -156,13 +156,13 @@ class _Reader:
         roles = {c.role for c in piece.clauses}
         if not (trouble or asking or piece.scaling or "option" in roles):
             return False
+        if "prescription" in roles and "option" not in roles and not asking:
+            return False
+        if has("retracts", line) or (has("heading", line) and not piece.named):
+            return False
         graded = has("easier", line) or dares(piece) or has("lighter", line)
         offers = offered(piece) or (asking and graded)
         parts = {c.section for c in piece.clauses}
-        if has("retracts", line) or (has("heading", line) and not piece.named):
-            return False
-        if "prescription" in roles and "option" not in roles and not asking:
-            return False
         told = any(clause.has("past") for clause in piece.clauses)
         inside = piece.scaling
         plain = roles == {"claim"} and trouble and asking

@@ -7,6 +7,7 @@ back into the transcript, so every span can be quoted as it was heard.
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import Literal, NamedTuple, Protocol, TypeVar
 
 
@@ -53,8 +54,7 @@ class Amount:
     values: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Mention:
+class Mention(NamedTuple):
     """A known phrase over the tokens ``start:end``: a movement's name, or a label."""
 
     start: int
@@ -113,6 +113,7 @@ class Placed(Protocol):
 
 
 P = TypeVar("P", bound=Placed)
+_START = attrgetter("start")
 
 
 def norm_at(tokens: Sequence[Token], at: int) -> str:
@@ -122,5 +123,5 @@ def norm_at(tokens: Sequence[Token], at: int) -> str:
 
 def starting_in(items: Sequence[P], start: int, end: int) -> Sequence[P]:
     """Those of ``items``, which are in order, that start within ``start:end``."""
-    first = bisect_left(items, start, key=lambda item: item.start)
-    return items[first : bisect_left(items, end, lo=first, key=lambda item: item.start)]
+    first = bisect_left(items, start, key=_START)
+    return items[first : bisect_left(items, end, lo=first, key=_START)]

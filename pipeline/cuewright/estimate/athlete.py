@@ -53,8 +53,11 @@ def usable(number: float | None) -> float | None:
 
 def span(low: float | None, high: float | None) -> tuple[float, float] | None:
     """The usable ends of a range in order; an open end takes the end that was said."""
-    said = sorted(n for end in (low, high) if (n := usable(end)) is not None)
-    return (said[0], said[-1]) if said else None
+    first, last = usable(low), usable(high)
+    if first is None or last is None:
+        only = last if first is None else first
+        return None if only is None else (only, only)
+    return (first, last) if first <= last else (last, first)
 
 
 def amount(low: float | None, high: float | None, athlete: Athlete) -> float | None:

@@ -8,6 +8,7 @@ from cuewright.estimate.athlete import Athlete, amount
 from cuewright.estimate.effort import Going, effort_seconds
 from cuewright.estimate.figures import figures
 from cuewright.movements.catalogue import catalogue
+from cuewright_models.movement import Movement
 from cuewright_models.plan import Effort, Item, Ladder, Repeat, Rest, Slot
 
 
@@ -106,16 +107,13 @@ def _change(left: Effort, right: Effort) -> str:
     """The row of pace.toml for the way between two efforts."""
     if left.movement == right.movement:
         return "next"
-    if _travels(left) != _travels(right):
+    rows = catalogue()
+    one, other = rows.get(left.movement), rows.get(right.movement)
+    if _travels(one) != _travels(other):
         return "place"
-    return "next" if _kit(left) & _kit(right) or not _kit(left) | _kit(right) else "kit"
+    used, wanted = one.kit if one else (), other.kit if other else ()
+    return "kit" if (used or wanted) and set(used).isdisjoint(wanted) else "next"
 
 
-def _kit(effort: Effort) -> frozenset[str]:
-    movement = catalogue().get(effort.movement)
-    return frozenset(movement.kit) if movement else frozenset()
-
-
-def _travels(effort: Effort) -> bool:
-    movement = catalogue().get(effort.movement)
+def _travels(movement: Movement | None) -> bool:
     return movement is not None and movement.counted_in[0] == "m" and not movement.kit

@@ -50,10 +50,12 @@ def dates_in(line: Line) -> Iterator[CalendarDate]:
     """Every date of a line of tokens, relative ones too."""
     at = floor = 0
     while at < line.size:
-        found = list(_at(line, at, floor)) if line.norms[at] in _STARTS else []
+        found = list(_at(line, at, floor)) if line.norms[at] in _STARTS else None
+        if not found:
+            at += 1
+            continue
         yield from found
-        at = found[-1].end if found else at + 1
-        floor = at if found else floor
+        at = floor = found[-1].end
 
 
 def _at(line: Line, at: int, floor: int) -> Iterator[CalendarDate]:

@@ -36,13 +36,14 @@ Table = dict[str, list[tuple[Words, Mishearing]]]
 def repair(tokens: Sequence[Token]) -> tuple[list[Token], list[Swap]]:
     """The tokens with mishearings read as meant, and the repairs in order."""
     believed = {row.name for row in _believed(tokens)}
-    table, sounded = _mishearings(), _sounded(tokens)
+    table = _mishearings()
+    table = table | {word: [*table.get(word, ()), *rows] for word, rows in _sounded(tokens).items()}
     out: list[Token] = []
     swaps: list[Swap] = []
     at = 0
     while at < len(tokens):
         norm = tokens[at].norm
-        for heard, row in (*table.get(norm, ()), *sounded.get(norm, ())):
+        for heard, row in table.get(norm, ()):
             known = row.spreads and row.name in believed
             fits = known or _fits(row, tokens, at, len(heard))
             if fits and reads(tokens, at, heard) and not _right(tokens, at, len(heard)):

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from cuewright_models.tokens import Token
-from cuewright_models.transcript import Transcript, Word
+from cuewright_models.transcript import Transcript
 
 # In order: 1,000 · 1:30 or 0:45:10 · 7.5 or 10th · a word with its apostrophes · a fraction
 # sign · one sign that carries meaning between or after numbers.
@@ -27,24 +27,19 @@ def tokens(heard: Transcript) -> list[Token]:
     out: list[Token] = []
     previous_end: float | None = None
     fresh = True
-    for position, word in enumerate(heard.words):
+    for position, (text, start_s, end_s, _) in enumerate(heard.words):
         fresh = fresh or position in starts
-        pause = _pause(word, previous_end)
-        previous_end = word.end_s if word.end_s is not None else previous_end
-        pieces, stop = _read(word.text)
-        for count, norm in enumerate(pieces, 1):
-            after = stop if count == len(pieces) else ""
-            out.append(Token(norm, position, position + 1, after, pause, fresh))
+        pause = 0.0
+        if start_s is not None and previous_end is not None and start_s > previous_end:
+            pause = min(start_s - previous_end, _MAX_PAUSE_S)
+        previous_end = end_s if end_s is not None else previous_end
+        pieces, stop = _read(text)
+        for norm in pieces:
+            out.append(Token(norm, position, position + 1, "", pause, fresh))
             pause, fresh = 0.0, False
-        if not pieces and out and stop:
+        if stop and out:
             out[-1] = out[-1]._replace(after=stop)
     return out
-
-
-def _pause(word: Word, previous_end: float | None) -> float:
-    if word.start_s is None or previous_end is None or word.start_s <= previous_end:
-        return 0.0
-    return min(word.start_s - previous_end, _MAX_PAUSE_S)
 
 
 @lru_cache(maxsize=50_000)

@@ -1,7 +1,7 @@
 """What this coach calls a round: "five streets, and each street is 200 metres and ten burpees"."""
 
 from cuewright.parse.words import letters, words
-from cuewright_models.tokens import Reading, norm_at
+from cuewright_models.tokens import Reading
 
 _EACH = words("calls", "each")
 _MEANS = words("structures", "means")
@@ -10,7 +10,7 @@ _NEVER = words("calls", "never") | words("spans", "nouns") | words("spans", "peo
 
 def round_words(reading: Reading) -> frozenset[str]:
     """The words that are counted in one place and explained in another, singular and plural."""
-    told = {stem for at, stem in enumerate(reading.stems) if _explained(reading, at)}
+    told = _explained(reading)
     if not told:
         return frozenset()
     named = {at for m in reading.movements for at in range(m.start, m.end)}
@@ -27,7 +27,8 @@ def round_words(reading: Reading) -> frozenset[str]:
     )
 
 
-def _explained(reading: Reading, at: int) -> bool:
-    """Whether "each street is" stands at a token."""
-    before = norm_at(reading.tokens, at - 1)
-    return before in _EACH and norm_at(reading.tokens, at + 1) in _MEANS
+def _explained(reading: Reading) -> set[str]:
+    """What stands between "each" and "is": "each street is"."""
+    norms = [token.norm for token in reading.tokens]
+    around = zip(norms, reading.stems[1:], norms[2:], strict=False)
+    return {stem for before, stem, after in around if before in _EACH and after in _MEANS}

@@ -69,10 +69,10 @@ class _Reader:
         for mention in _pictures().everywhere(talk.stems):
             hits.setdefault(mention.start, set()).add(f"image {mention.start}")
         covered = {at for n in talk.named for at in range(n.start, n.end)}
+        coaching = _words()["body"] | _words()["move"] | _words()["manner"]
         for at, stem in enumerate(talk.stems):
-            for kind in ("body", "move", "manner"):
-                if at not in covered and stem in _words()[kind]:
-                    hits.setdefault(at, set()).add(stem)
+            if stem in coaching and at not in covered:
+                hits.setdefault(at, set()).add(stem)
         self._hits = hits
 
     def stretches(self) -> Iterator[Stretch]:

@@ -13,6 +13,7 @@ from cuewright_models.tokens import Mention, Reading
 
 Form = tuple[str, ...]
 _HOLDS = ("hold the", "hold your", "hold it", "hold on")
+_VERBS = ("ing", "in")
 _AROUND = ("warm-up", "mobility", "cool-down")
 
 
@@ -63,8 +64,9 @@ class Names:
         """Every movement spoken of: catalogue names, and this session's short names."""
         taken = {at for m in self._reading.movements for at in range(m.start, m.end)}
         found = [self._as_meant(m) for m in self._reading.movements]
-        for at in range(1, len(self._reading.stems)):
-            if at not in taken and not self._reading.tokens[at - 1].after:
+        for at, word in enumerate(self._reading.stems):
+            telling = word in self._telling or word.endswith(_VERBS)
+            if telling and at and at not in taken and not self._reading.tokens[at - 1].after:
                 short = self._short(at, taken)
                 found += [short] if short is not None else []
         return iter(sorted(found))
@@ -83,7 +85,7 @@ class Names:
             name = self._aliases.get(stems[at])
         elif before in ("first", "last", "that") and stems[at] in self.work:
             name = stems[at]
-        if name is None and stems[at].endswith(("ing", "in")):
+        if name is None and stems[at].endswith(_VERBS):
             verb = _plain(stems[at])
             name = verb if verb in self.known else self._aliases.get(verb)
         if name is None and stems[at] == "over":
@@ -123,6 +125,12 @@ class Names:
             if any(word in form for form in self._forms[name]):
                 return name
         return None
+
+    @cached_property
+    def _telling(self) -> frozenset[str]:
+        """The words that a short name can be, other than verbs."""
+        words = {word for forms in self._forms.values() for form in forms for word in form}
+        return frozenset((*words, *self.work, *self._aliases, "over"))
 
     @cached_property
     def _aliases(self) -> dict[str, str]:

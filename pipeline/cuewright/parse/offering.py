@@ -27,6 +27,8 @@ class Offer:
     unit: str | None = None
 
 
+_BOUND = re.compile(r"\\b(?=[a-z]|[^@#]*$)")
+"""A bound before a word; before a mark such as ``#0`` it says that the mark does not match."""
 _AT_ONCE = 8
 """Characters within which what is wrong starts a line that has no "if"."""
 
@@ -45,8 +47,17 @@ def any_of(said: str | Sequence[str]) -> re.Pattern[str]:
 @cache
 def expression(key: str) -> re.Pattern[str]:
     """The expression of the table, or all those of a list as one, from where a word starts."""
-    found = any_of(table()[key])
-    return re.compile(rf"(?<!\S)(?:{found.pattern})")
+    said = table()[key]
+    found = any_of([_unbound(one) for one in ([said] if isinstance(said, str) else said)])
+    return re.compile(rf"(?<![^ ])(?:{found.pattern})")
+
+
+def _unbound(said: str) -> str:
+    """An expression less the bound in front, which says nothing where a word starts.
+
+    Without it most expressions are given up at their first letter.
+    """
+    return said.removeprefix(r"\b") if _BOUND.match(said) else said
 
 
 @cache

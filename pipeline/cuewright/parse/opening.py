@@ -27,6 +27,7 @@ _AFTER = 7
 """Tokens after "name" in which the name starts."""
 _NEAR = 3
 _STOPS = (".", "?", "!")
+_PRESENTS = ("is", "it's", "doing")
 _SURE = 4
 
 
@@ -56,6 +57,8 @@ def _names(heard: Transcript, divided: Divided) -> Iterator[_Name]:
     cuts = {clause.start for clause in divided.clauses if tokens[clause.start].norm != "then"}
     known = {(m.start, m.end) for m in divided.reading.movements}
     for at in range(len(tokens)):
+        if tokens[at].norm not in _leading():
+            continue
         if (start := _start(tokens, at)) is not None:
             end = _ending(tokens, start, cuts)
         elif (start := _capitals(heard, divided, at)) is not None:
@@ -119,7 +122,7 @@ def _after_name(tokens: Sequence[Token], at: int) -> int | None:
 def _capitals(heard: Transcript, divided: Divided, at: int) -> int | None:
     """Where a name in capitals starts after "today's session is"."""
     tokens = divided.reading.tokens
-    if tokens[at].norm not in ("is", "it's", "doing") or tokens[at].after or not at:
+    if tokens[at].norm not in _PRESENTS or tokens[at].after or not at:
         return None
     before = {token.norm.removesuffix("'s") for token in tokens[max(at - 2, 0) : at]}
     start, end = at + 1, _stop(tokens, at + 1)
@@ -292,6 +295,14 @@ def _goes_on(first: CalendarDate, other: CalendarDate) -> bool:
         if getattr(first, name) is not None and getattr(other, name) is not None
     ]
     return not both
+
+
+@cache
+def _leading() -> frozenset[str]:
+    """The words right after which a name may come."""
+    table = _table("title")
+    known = (phrase.split()[-1] for phrase in table["known-as"])
+    return frozenset((*table["named"], *table["name"], *known, *_PRESENTS))
 
 
 @cache

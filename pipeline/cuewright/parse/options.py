@@ -117,7 +117,8 @@ class _Reader:
         self._follow(piece)
         if has("heading", piece.line) and not piece.named:
             self._meant.forget()
-        piece = replace(piece, scaling=self._inside(piece))
+        if self._inside(piece):
+            piece = replace(piece, scaling=True)
         trails = self._trail(piece)
         made = [] if trails or not self._gate(piece) else list(self._offers(piece))
         if not made and (offer := on_the_spot(self._meant, piece)):
@@ -155,13 +156,13 @@ class _Reader:
         roles = {c.role for c in piece.clauses}
         if not (trouble or asking or piece.scaling or "option" in roles):
             return False
+        if "prescription" in roles and "option" not in roles and not asking:
+            return False
+        if has("retracts", line) or (has("heading", line) and not piece.named):
+            return False
         graded = has("easier", line) or dares(piece) or has("lighter", line)
         offers = offered(piece) or (asking and graded)
         parts = {c.section for c in piece.clauses}
-        if has("retracts", line) or (has("heading", line) and not piece.named):
-            return False
-        if "prescription" in roles and "option" not in roles and not asking:
-            return False
         told = any(clause.has("past") for clause in piece.clauses)
         inside = piece.scaling
         plain = roles == {"claim"} and trouble and asking
@@ -197,7 +198,7 @@ class _Reader:
         """Whether a phrase makes another movement of one that is spoken of."""
         spoken = [named.name for named in piece.named] or [self._meant.topic(piece) or ""]
         return any(
-            row.said.search(piece.line) and any(name.endswith(row.of) for name in spoken)
+            any(name.endswith(row.of) for name in spoken) and row.said.search(piece.line)
             for row in variants()
         )
 
@@ -314,7 +315,8 @@ class _Reader:
         """Phrases that make another movement of one of the session's."""
         seen: set[str] = set()
         several = " or " in piece.line
-        for row in _said_in(piece.line):
+        rows = [row for row in variants() if about is None or about.endswith(row.of)]
+        for row in _said_in(piece.line, rows):
             family = [n for n in (about, *self._names.session) if n and n.endswith(row.of)]
             family = [n for n in family if n != row.to and about in (None, n)]
             if row.to in self._names.work or len(set(family)) != 1:
@@ -325,9 +327,9 @@ class _Reader:
                 yield Offer(piece.start, piece.end, family[0], kind, row.to or None)
 
 
-def _said_in(line: str) -> list[Variant]:
+def _said_in(line: str, rows: Sequence[Variant]) -> list[Variant]:
     """What phrases of a line make of a movement, in the order said."""
-    found = [(match.start(), row) for row in variants() if (match := row.said.search(line))]
+    found = [(match.start(), row) for row in rows if (match := row.said.search(line))]
     return [row for _, row in sorted(found, key=lambda one: one[0])]
 
 

@@ -25,6 +25,8 @@ _ASKED = 10
 """Tokens of a question that is answered in the same piece, at most."""
 _SWAP = 12
 """Tokens from a movement that is taken up to "instead", at most."""
+_LEAD = 3
+"""Tokens from where a topic starts to its name, and one: "on the squats"."""
 _NAME = 6
 """Tokens of a name at most."""
 _BARE = 8
@@ -65,10 +67,12 @@ class _Cuts:
         if not self._stops:
             self._opens = {places[m.start()] for m in _opens().finditer(line)}
             self._opens |= self._after_heads(line, places)
-            self._topics = {at for at in range(1, len(norms)) if self._topic(at)}
+            near = {named.start - back for named in talk.named for back in range(_LEAD)}
+            self._topics = {at for at in near if at > 0 and self._topic(at)}
             self._opens |= self._topics
             self._opens -= {at for at, norm in enumerate(norms) if norm == "if"}
         self._marks = sorted(self._conditions | self._opens | self._fresh)
+        self._places = frozenset((*self._marks, *self._headed))
 
     def _after_heads(self, line: str, places: dict[int, int]) -> set[int]:
         """Where what only announces ways to scale is over."""
@@ -79,6 +83,8 @@ class _Cuts:
     def ends(self, start: int, at: int) -> bool:
         """Whether a piece that began at ``start`` ends before the token ``at``."""
         if not self._stops:
+            if at not in self._places:
+                return at - start > _LONGEST
             if at in self._conditions and self._trails(start, at):
                 return at - start > _LONGEST
             if at in self._fresh and not self._waits(start, at):

@@ -12,6 +12,7 @@ from cuewright.parse.statements import Statement
 from cuewright.parse.words import words
 from cuewright_models.divided import Clause, Section
 from cuewright_models.plan import BlockKind
+from cuewright_models.tokens import starting_in
 
 _EARLY = 3
 """Tokens from the start of a clause within which a name is its subject."""
@@ -109,9 +110,8 @@ def _counted_off(board: Board, clause: Clause) -> bool:
             return True
     return "round" not in norms and any(
         amount.shape == "ordinal"
-        and clause.start <= amount.start < clause.start + _EARLY
         and not _PIECES.isdisjoint((board.norm(amount.end), board.norm(amount.end + 1)))
-        for amount in board.reading.amounts
+        for amount in starting_in(board.reading.amounts, clause.start, clause.start + _EARLY)
     )
 
 

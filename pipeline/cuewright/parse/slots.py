@@ -15,11 +15,14 @@ _LEADING = ("", "and", "then", "so")
 _ON_THE = (["on", "the"], ["in", "the"], ["for", "the"])
 _HALVES = words("slots", "halves")
 _NUMBERS = words("placing", "numbers")
+_TELLING = _HALVES | _NAMED | {"minute"}
 
 
 def slot_names(board: Board, row: Row) -> Iterator[Mark]:
     """Where "first one", "minute two", "odd minutes" and the like name an interval."""
     for span in row.spans:
+        if span.letter != "o" and span.word not in _TELLING:
+            continue
         after = board.norm(span.end)
         if span.letter == "o":
             alone = bool(board.reading.tokens[span.end - 1].after)

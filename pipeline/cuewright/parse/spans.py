@@ -10,7 +10,7 @@ something. ``M`` is a movement; words have the letters of ``words.toml``; all ot
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from cuewright.parse.signs import movement_at, sign
 from cuewright.parse.words import letters, words
@@ -29,8 +29,7 @@ _LONGEST = 9
 """Tokens of "as many good clean ones as you can", at most."""
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(NamedTuple):
     """One letter of a row, over the tokens ``start:end``."""
 
     letter: str
@@ -135,9 +134,10 @@ def _word(reading: Reading, at: int, rounds: frozenset[str]) -> Span:
         times = Amount(at, at + 1, _COUNTS[word], _COUNTS[word])
         return Span("2", at, at + 1, word=word, amount=times)
     known = letters().get(word, ".")
-    before = norm_at(reading.tokens, at - 1)
-    if known == "x" and (before in _BEST or (word == "failure") != (before == "to")):
-        known = "."
+    if known == "x":
+        before = norm_at(reading.tokens, at - 1)
+        if before in _BEST or (word == "failure") != (before == "to"):
+            known = "."
     return Span(known, at, at + 1, word=word)
 
 

@@ -117,7 +117,7 @@ def _kinds(found: Sequence[Mention], clause: Clause) -> Iterator[Mention]:
         what, _, kind = phrase.name.partition(" ")
         first = what == _FIRST.strip() and phrase.start - clause.start <= 1
         if first or what == _KIND.strip():
-            yield replace(phrase, name=kind)
+            yield phrase._replace(name=kind)
 
 
 def _efforts(board: Board, spans: Row, said: Sequence[Mark]) -> tuple[Bound, ...]:

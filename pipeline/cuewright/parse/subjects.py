@@ -167,9 +167,9 @@ class Subjects:
 
     def _distances(self) -> Iterator[Subject]:
         """ "the mile": a movement told by a distance without a number."""
-        tokens = self._reading.tokens
+        tokens, table = self._reading.tokens, _distances()
         for at in range(1, len(tokens)):
-            metres = _distances().get(tokens[at].norm)
+            metres = table.get(tokens[at].norm)
             if metres and tokens[at - 1].norm in _DETERMINERS:
                 movement = self._of_length(metres)
                 if movement is not None:
@@ -394,7 +394,7 @@ def _is(block: Block, shape: str) -> bool:
 def _words() -> dict[str, Any]:
     """The single words of subjects.toml, by what they do."""
     table: dict[str, Any] = raw("cuewright.parse", "subjects.toml")["words"]
-    return table
+    return {key: frozenset(said) if isinstance(said, list) else said for key, said in table.items()}
 
 
 @cache

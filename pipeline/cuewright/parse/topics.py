@@ -46,6 +46,8 @@ class Talk:
         self._clause_ends = [c.end for c in divided.clauses]
         self._starts = [n.start for n in self.named]
         self._amount_starts = [a.start for a in self._amounts]
+        self._said = [_spelt(token.norm, token.after) for token in self.tokens]
+        self._pieces: dict[tuple[int, int], Piece] = {}
 
     def _plurals(self, names: Names) -> Iterator[Named]:
         """ "The hops": the one movement of the work whose name ends so."""
@@ -103,7 +105,12 @@ class Talk:
         return self.named[first:last]
 
     def piece(self, start: int, end: int) -> Piece:
-        """The tokens ``start:end`` as one line."""
+        """The tokens ``start:end`` as one line; where it ends is asked of a piece repeatedly."""
+        if (start, end) not in self._pieces:
+            self._pieces[start, end] = self._laid_out(start, end)
+        return self._pieces[start, end]
+
+    def _laid_out(self, start: int, end: int) -> Piece:
         named = [n for n in self.within(start, end) if n.end <= end]
         covered = {at for n in named for at in range(n.start, n.end)}
         amounts = [
@@ -126,8 +133,15 @@ class Talk:
         marks = {n.start: (f"@{i}", n.end) for i, n in enumerate(named)}
         marks |= {a.start: (f"#{i}", a.end) for i, a in enumerate(amounts)}
         at = start
-        while at < end:
-            norm = self.tokens[at].norm
-            word, at = marks.get(at, ("them" if norm == "em" else norm, at + 1))
-            after = self.tokens[at - 1].after
-            yield word + (f" {after}" if after else "")
+        for place in sorted(marks):
+            if place >= at:
+                yield from self._said[at:place]
+                mark, at = marks[place]
+                yield _spelt(mark, self.tokens[at - 1].after)
+        yield from self._said[at:end]
+
+
+def _spelt(word: str, after: str) -> str:
+    """A word or mark as the line has it, with the punctuation that follows."""
+    word = "them" if word == "em" else word
+    return f"{word} {after}" if after else word

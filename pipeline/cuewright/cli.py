@@ -138,8 +138,15 @@ def movements(
     from cuewright.movements import page
 
     with _movements(own):
-        console.put(page.describe(name) if name is not None else page.listing())
+        console.put(page.listing() if name is None else _movement(name))
     return console.FINE
+
+
+def _movement(name: str) -> str:
+    from cuewright.estimate.paces import facts
+    from cuewright.movements import page
+
+    return page.describe(name, facts)
 
 
 @app.command()

@@ -14,6 +14,9 @@ from cuewright_models.profile import PROFILES
 Some: TypeAlias = Any
 """Seconds or counts, numbers or arrays: one for all, for each draw, or each profile and draw."""
 
+Given: TypeAlias = tuple[str, str]
+"""A movement, and the unit that its pace is given for."""
+
 
 def plain(some: Any) -> Some:
     """A single number as Python's own, which leaves the precision of arrays as it is."""
@@ -23,10 +26,10 @@ def plain(some: Any) -> Some:
 class Athletes:
     """The athletes of a crowd, who tire by pattern and recover as time passes.
 
-    ``paces`` are seconds for each of a movement that the question itself gives.
+    ``paces`` are seconds for each that the question itself gives.
     """
 
-    def __init__(self, crowd: Crowd, paces: Mapping[str, float] | None = None):
+    def __init__(self, crowd: Crowd, paces: Mapping[Given, float] | None = None):
         self.crowd = crowd
         self.paces = paces or {}
         self.clock: Some = 0.0
@@ -45,9 +48,16 @@ class Athletes:
 
     def each(self, name: str, rate: Rate) -> Array:
         """Seconds for each of what the rate's pace is for."""
-        if name in self.paces:
-            return self.crowd.known_pace(self.paces[name], rate.limit)
+        if (name, rate.unit) in self.paces:
+            return self.crowd.known_pace(self.paces[name, rate.unit], rate.limit)
         return self.crowd.pace(name, rate.pace, rate.limit)
+
+    def each_unknown(self, name: str, unit: str) -> Array:
+        """Seconds for each of a movement without a pace: as given, or the wide figures."""
+        if (name, unit) in self.paces:
+            return self.crowd.known_pace(self.paces[name, unit], 0.0)
+        unknown = figures().unknown
+        return self.spread(name, unknown.get(unit, unknown["reps"]))
 
     def unbroken(self, rate: Rate) -> Array | None:
         """Reps before a break when fresh."""

@@ -71,8 +71,7 @@ def _one_side(effort: Effort, athletes: Athletes, going: Going) -> Timed:
     if said is None:
         return _plain(_open_ended(effort, known, athletes))
     if known is None:
-        unknown = figures().unknown[unit if unit in figures().unknown else "reps"]
-        return _plain(_count(said, unit) * athletes.spread(effort.movement, unknown))
+        return _plain(_count(said, unit) * athletes.each_unknown(effort.movement, unit))
     if known.row.reference_m and known.unit == "m":
         return _plain(_over_distance(effort.movement, said / known.per, known, athletes, going))
     return _counted(effort, said / known.per, known, athletes, going)

@@ -3,10 +3,10 @@
 from collections.abc import Mapping
 
 from cuewright.estimate.answer import block_answer, profiles
-from cuewright.estimate.athletes import Athletes, Some
+from cuewright.estimate.athletes import Athletes, Given, Some
 from cuewright.estimate.blocks import Timing, block_timing
 from cuewright.estimate.crowd import Crowd, crowd
-from cuewright.estimate.effort import paced
+from cuewright.estimate.effort import paced, unit_of
 from cuewright.estimate.stated import from_targets, stated_total
 from cuewright_models.estimate import Basis, Estimate
 from cuewright_models.plan import Plan, efforts
@@ -19,14 +19,14 @@ def estimate(
     *,
     draws: int = DRAWS,
     seed: int = SEED,
-    paces: Mapping[str, float] | None = None,
+    paces: Mapping[Given, float] | None = None,
 ) -> Estimate:
     """Low, likely and high seconds of the plan, its blocks and its items, per profile.
 
     So many athletes of each profile are drawn and go through the whole session, tiring and
     recovering; the answer is the 10th, 50th and 90th percentile of what they need. Movements
-    whose pace is not known are listed and widen the total. ``paces`` are seconds a rep, for
-    100 m or a kcal that all athletes go at. The same plan, draws and seed give the same
+    whose pace is not known are listed and widen the total. ``paces`` are seconds for 100 m, a
+    rep or a kcal that all athletes go at. The same plan, draws and seed give the same
     answer, to the byte.
     """
     timings, total = through(plan, crowd(draws, seed), paces)
@@ -41,7 +41,7 @@ def estimate(
 
 
 def through(
-    plan: Plan, who: Crowd, paces: Mapping[str, float] | None = None
+    plan: Plan, who: Crowd, paces: Mapping[Given, float] | None = None
 ) -> tuple[list[Timing], Some]:
     """The blocks as the crowd goes through them, and the whole with the ways between."""
     athletes = Athletes(who, paces)
@@ -57,6 +57,11 @@ def through(
     return timings, total
 
 
-def _unknown(plan: Plan, paces: Mapping[str, float]) -> tuple[str, ...]:
-    found = (e.movement for b in plan.blocks for e in efforts(b.items) if not paced(e))
-    return tuple(name for name in dict.fromkeys(found) if name not in paces)
+def _unknown(plan: Plan, paces: Mapping[Given, float]) -> tuple[str, ...]:
+    found = (
+        e.movement
+        for b in plan.blocks
+        for e in efforts(b.items)
+        if not paced(e) and (e.movement, unit_of(e)) not in paces
+    )
+    return tuple(dict.fromkeys(found))

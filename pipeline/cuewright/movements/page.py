@@ -29,11 +29,15 @@ def describe(name: str, paces: Callable[[str], Mapping[str, str]]) -> str:
     ``paces`` says of a movement what is known of its pace. Raises UnknownMovement with the
     nearest names.
     """
-    row = _named(name)
+    row = named(name)
     return _page(row, paces(row.name))
 
 
-def _named(name: str) -> Movement:
+def named(name: str) -> Movement:
+    """The movement by its name or any other it goes by, plurals too.
+
+    Raises UnknownMovement with the nearest names.
+    """
     names = {_plain(word): row for row in catalogue().values() for word in row.said}
     names |= {_plain(row.name): row for row in catalogue().values()}
     asked = _plain(name)

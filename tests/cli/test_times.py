@@ -1,0 +1,73 @@
+"""Questions about the times, from the command line."""
+
+import json
+
+import pytest
+from cli.running import LOW_WATER, run, sentence
+
+from cuewright_models.plan import Plan
+from cuewright_models.timing import PlanTiming
+
+
+def plan_of(*args: object) -> Plan:
+    return Plan.model_validate_json(run("plan", LOW_WATER, "--json", *args).stdout)
+
+
+def test_why_the_times_are_so_fits_eighty_columns() -> None:
+    result = run("plan", LOW_WATER, "--why-time", "--profile", "newcomer")
+    assert result.exit_code == 0
+    assert "newcomer athlete" in result.stdout
+    assert max(map(len, result.stdout.splitlines())) <= 80
+    assert "10 hand-release" in result.stdout
+
+
+def test_why_the_times_are_so_as_json() -> None:
+    told = PlanTiming.model_validate_json(run("plan", LOW_WATER, "--why-time", "--json").stdout)
+    assert told.profile == "regular"
+    assert len(told.blocks) == 4
+
+
+def test_another_amount_and_another_pace_change_the_times_and_say_so() -> None:
+    said, asked = plan_of(), plan_of("--set", "b2.rounds=3", "--pace", "row=1:45/500m")
+    assert asked.estimate
+    assert said.estimate
+    assert asked.estimate.total.regular.likely_s < said.estimate.total.regular.likely_s - 240
+    assert any("b2.rounds=3, row=1:45/500m" in warning for warning in asked.warnings)
+
+
+def test_one_profile_alone_is_shown() -> None:
+    page = run("plan", LOW_WATER, "--profile", "advanced").stdout
+    assert "advanced" in page
+    assert "newcomer" not in page
+
+
+def test_the_three_views_stand_side_by_side() -> None:
+    page = run("plan", LOW_WATER).stdout
+    whole = page[page.rindex("Whole session") :].splitlines()[1:4]
+    assert [line.split("  ")[1].strip() for line in whole] == [
+        "regular",
+        "stated",
+        "station targets",
+    ]
+    assert max(map(len, page.splitlines())) <= 80
+
+
+@pytest.mark.parametrize(
+    ("args", "told"),
+    [
+        (("--set", "b9.rounds=4"), "There is no block b9"),
+        (("--pace", "run=5:00/km"), "There is no run in this session"),
+        (("--explain", "--why-time"), "leave one out"),
+        (("--why-time", "--quiet"), "prints reasons and no plan"),
+    ],
+)
+def test_what_cannot_be_asked_is_one_sentence(args: tuple[str, ...], told: str) -> None:
+    result = run("plan", LOW_WATER, *args)
+    assert result.exit_code == 2
+    assert told in sentence(result)
+    assert result.stdout == ""
+
+
+def test_json_holds_all_profiles_whichever_is_asked_for() -> None:
+    row = json.loads(run("plan", LOW_WATER, "--json", "--profile", "advanced").stdout)
+    assert set(row["estimate"]["total"]) == {"newcomer", "regular", "advanced"}

@@ -8,6 +8,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined, Template
 
 from cuewright.render import words
 from cuewright.render.sheet import NO_SESSION, quotes, sheet
+from cuewright.render.timeline import timeline
 from cuewright_models.base import Said
 from cuewright_models.plan import Plan
 
@@ -17,7 +18,12 @@ def page(plan: Plan) -> str:
     view = sheet(plan)
     heard = quotes(view)
     text = _template().render(
-        view=view, heard=heard, place=_places(heard), moment=words.moment, no_session=NO_SESSION
+        view=view,
+        line=timeline(view.times),
+        heard=heard,
+        place=_places(heard),
+        moment=words.moment,
+        no_session=NO_SESSION,
     )
     return text.rstrip("\n") + "\n"
 

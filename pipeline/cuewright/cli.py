@@ -74,6 +74,14 @@ Amount = Annotated[
     list[str] | None,
     typer.Option("--set", metavar="AMOUNT", help="As if it were so: b3.rounds=4; repeatable."),
 ]
+ScaleTo = Annotated[
+    str | None,
+    typer.Option(
+        "--scale-to",
+        metavar='"station targets"|MINUTES',
+        help="Make it fit each athlete; with --profile, print that version.",
+    ),
+]
 Who = Annotated[
     Athlete | None, typer.Option("--profile", help="Show the times of this athlete alone.")
 ]
@@ -109,6 +117,7 @@ def plan(
     pace: Pace = None,
     amounts: Amount = None,
     profile: Who = None,
+    scale_to: ScaleTo = None,
 ) -> int:
     """Read talks; print a summary, or write plan files with --out."""
     from cuewright.folder import Folder
@@ -126,6 +135,13 @@ def plan(
         if why:
             return _reasons(sources, own, as_json)
         return _time_reasons(sources, own, as_json, question, profile)
+    if scale_to is not None and profile is None:
+        if out or forms not in (None, [], [Form.html]) or quiet:
+            raise CuewrightError(
+                "--scale-to makes three versions; name one with --profile, or leave out --out, "
+                "--quiet and any --format but html."
+            )
+        return _versions(sources, own, as_json, question, scale_to, bool(forms))
     wanted = list(dict.fromkeys(forms or ()))
     if out is None and len(wanted) + as_json > 1:
         raise CuewrightError("Only one form can be printed at once; write several with --out DIR.")
@@ -134,6 +150,8 @@ def plan(
 
     def one(source: str) -> int:
         made = _read(source, question)
+        if scale_to is not None:
+            made = _fitted(made, scale_to, question, profile)
         if folder:
             written = folder.write(source, made, _files(wanted))
             if not quiet:
@@ -278,6 +296,40 @@ def _time_reasons(
 
     with _movements(own):
         return console.each(sources, one)
+
+
+def _versions(
+    sources: list[str], own: Path | None, as_json: bool, question: Question, to: str, html: bool
+) -> int:
+    """The three versions of each talk: a table, a page with it, or three plans, one a line."""
+    from cuewright.flow import scaled
+    from cuewright.render import html as web
+    from cuewright.render import versions
+
+    def one(source: str) -> int:
+        made = _read(source, question)
+        fitted = scaled(made, to, question[0])
+        if as_json:
+            console.put("".join(_line(version.plan) for version in fitted))
+        elif html:
+            console.put(web.page(made, fitted))
+        else:
+            look = versions.page(made, fitted, width=console.width(), colour=console.colour())
+            console.put(f"\n{look}" if source != sources[0] else look)
+        return console.FINE
+
+    with _movements(own):
+        return console.each(sources, one)
+
+
+def _fitted(made: "Plan", to: str, question: Question, who: Athlete | None) -> "Plan":
+    """The version of the plan for one profile, its warning told."""
+    from cuewright.flow import scaled
+
+    found = next(v for v in scaled(made, to, question[0]) if v.profile == who)
+    _warn(found.plan.warnings[-1:])
+    _warn(f"The {goal.about} does not fit: {goal.why}." for goal in found.goals if goal.why)
+    return found.plan
 
 
 def _profile(who: Athlete | None) -> "Profile | None":

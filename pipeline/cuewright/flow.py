@@ -9,6 +9,7 @@ from cuewright.divide import divide
 from cuewright.divide.explain import explain
 from cuewright.estimate import estimate
 from cuewright.estimate.athletes import Given
+from cuewright.estimate.scale import versions
 from cuewright.estimate.whatif import changed, paces_of
 from cuewright.estimate.why import why_time
 from cuewright.hear import read
@@ -19,6 +20,7 @@ from cuewright.parse import parse
 from cuewright_models.explained import Explained
 from cuewright_models.plan import Plan, Source
 from cuewright_models.profile import Profile
+from cuewright_models.scaled import Version
 from cuewright_models.timing import PlanTiming
 from cuewright_models.transcript import Transcript
 
@@ -49,6 +51,23 @@ def asked(plan: Plan, paces: Iterable[str] = (), amounts: Iterable[str] = ()) ->
     told = f"This is not the plan as said: asked with {', '.join((*amounts, *paces))}."
     made = changed(plan, amounts).model_copy(update={"warnings": (*plan.warnings, told)})
     return _answered(made, paces_of(paces, made))
+
+
+def scaled(plan: Plan, to: str, paces: Iterable[str] = ()) -> list[Version]:
+    """A version of the plan for each profile that meets ``to``, each a checked plan again.
+
+    ``to`` is "station targets" or a number of minutes; ``paces`` as for ``asked``. Raises
+    BadQuestion with one sentence.
+    """
+    given = paces_of(paces, plan)
+    return [_told(version, to, given) for version in versions(plan, to, given)]
+
+
+def _told(version: Version, to: str, paces: dict[Given, float]) -> Version:
+    """The version with its plan answered, which says that it is not as said."""
+    told = f"This is not the plan as said: scaled for the {version.profile} athlete to {to}."
+    plan = version.plan.model_copy(update={"warnings": (*version.plan.warnings, told)})
+    return version.model_copy(update={"plan": _answered(plan, paces)})
 
 
 def why_times(plan: Plan, profile: Profile | None = None, paces: Iterable[str] = ()) -> PlanTiming:

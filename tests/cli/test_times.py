@@ -71,3 +71,44 @@ def test_what_cannot_be_asked_is_one_sentence(args: tuple[str, ...], told: str) 
 def test_json_holds_all_profiles_whichever_is_asked_for() -> None:
     row = json.loads(run("plan", LOW_WATER, "--json", "--profile", "advanced").stdout)
     assert set(row["estimate"]["total"]) == {"newcomer", "regular", "advanced"}
+
+
+def test_three_versions_stand_in_one_table() -> None:
+    result = run("plan", LOW_WATER, "--scale-to", "45")
+    assert result.exit_code == 0
+    assert max(map(len, result.stdout.splitlines())) <= 80
+    heads = next(line for line in result.stdout.splitlines() if "as said" in line)
+    assert heads.split() == ["as", "said", "newcomer", "regular", "advanced"]
+
+
+def test_three_versions_are_three_plans() -> None:
+    lines = run("plan", LOW_WATER, "--scale-to", "45", "--json").stdout.splitlines()
+    totals = [Plan.model_validate_json(line).estimate.total for line in lines]
+    likely = (totals[0].newcomer, totals[1].regular, totals[2].advanced)
+    assert [one.likely_s for one in likely] == pytest.approx([2700] * 3, rel=0.15)
+
+
+def test_the_page_has_the_versions_in_one_table() -> None:
+    page = run("plan", LOW_WATER, "--scale-to", "station targets", "--format", "html").stdout
+    assert page.count('id="versions"') == 1
+    assert "Made to fit" in page
+    assert "Made to fit" not in run("plan", LOW_WATER, "--format", "html").stdout
+
+
+def test_one_version_is_written_like_any_plan(tmp_path: object) -> None:
+    result = run("plan", LOW_WATER, "--scale-to", "45", "--profile", "newcomer", "--out", tmp_path)
+    assert result.exit_code == 0
+    assert "scaled for the newcomer athlete to 45" in result.stderr
+
+
+@pytest.mark.parametrize(
+    ("args", "told"),
+    [
+        (("--scale-to", "-5"), "is no length"),
+        (("--scale-to", "45", "--out", "x"), "name one with --profile"),
+    ],
+)
+def test_a_fit_that_cannot_be_is_one_sentence(args: tuple[str, ...], told: str) -> None:
+    result = run("plan", LOW_WATER, *args)
+    assert result.exit_code == 2
+    assert told in sentence(result)

@@ -13,6 +13,7 @@ from zlib import crc32
 import numpy as np
 from numpy.typing import NDArray
 
+from cuewright.errors import CuewrightError
 from cuewright.estimate.figures import Ends, figures
 from cuewright_models.movement import Pace
 from cuewright_models.profile import PROFILES
@@ -22,6 +23,10 @@ Array: TypeAlias = NDArray[np.float32]
 Wide: TypeAlias = NDArray[Any]
 
 NINETIETH = 1.2816  # standard deviations from the median to the 90th percentile
+
+
+class NobodyDrawn(CuewrightError):
+    """A crowd of nobody was asked for."""
 
 
 class Crowd:
@@ -110,7 +115,9 @@ def _normals(size: int) -> Wide:
 
 @lru_cache(2)
 def crowd(size: int, seed: int) -> Crowd:
-    """The crowd of that size and seed, kept."""
+    """The crowd of that size and seed, kept; raises NobodyDrawn when it is empty."""
+    if size < 1:
+        raise NobodyDrawn(f"{size} athletes cannot be drawn; give one or more.")
     return Crowd(size, seed)
 
 

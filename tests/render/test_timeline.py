@@ -55,3 +55,22 @@ def test_the_picture_is_whole_and_needs_no_colour() -> None:
 def test_no_session_draws_nothing() -> None:
     assert timeline(times(timed(plan()))) is None
     assert "<svg" not in html.page(timed(plan()))
+
+
+def test_an_amrap_is_told_in_rounds_and_reps() -> None:
+    work = block("amrap", reps("burpee", 10), metres("row", 250), duration_s=600)
+    given = timed(plan(work))
+    rounds = given.estimate.blocks[0].regular.rounds
+    (note,) = times(given).rows[0].cells[1].notes
+    whole, rest = note.split(" rounds + ", 1)
+    assert int(whole) == int(rounds.likely)
+    assert 0 <= int(rest.split(" reps")[0]) <= 10
+
+
+def test_half_a_round_of_one_movement_is_half_its_reps() -> None:
+    made = timed(plan(block("amrap", reps("burpee", 20), duration_s=600)))
+    rounds = {"low": 3, "likely": 4.5, "high": 6}
+    answer = made.estimate.model_dump()
+    answer["blocks"][0]["regular"]["rounds"] = rounds
+    half = made.model_validate(made.model_dump() | {"estimate": answer})
+    assert times(half).rows[0].cells[1].notes[0].startswith("4 rounds + 10 reps (3")

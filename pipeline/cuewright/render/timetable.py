@@ -12,8 +12,8 @@ from cuewright_models.estimate import (
     Profiles,
     Seconds,
 )
-from cuewright_models.plan import Block, Plan, StatedTime, Target
-from cuewright_models.profile import PROFILES
+from cuewright_models.plan import Block, Effort, Plan, StatedTime, Target
+from cuewright_models.profile import PROFILES, Profile
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +66,7 @@ def times(plan: Plan) -> Times:
     rows = [
         Row(
             headings.get(block.id, block.id),
-            tuple(_cell(getattr(block, profile)) for profile in PROFILES),
+            tuple(_block_cell(by_id.get(block.id), block, profile) for profile in PROFILES),
             *_said_of(by_id.get(block.id), plan),
             spans=(*_models(block), *_said_spans(by_id.get(block.id), plan)),
         )
@@ -136,17 +136,40 @@ def _summed(guess: Estimate) -> Line:
     return Line(span if summed.complete else f"{span}, some stations without")
 
 
-def _cell(seconds: Seconds) -> Cell:
+def _cell(seconds: Seconds, notes: tuple[str, ...] = ()) -> Cell:
     low, likely, high = map(words.clock, (seconds.low_s, seconds.likely_s, seconds.high_s))
-    return Cell(low, likely, high, tuple(_extras(seconds)))
+    return Cell(low, likely, high, (*notes, *_extras(seconds)))
+
+
+def _block_cell(block: Block | None, answer: BlockEstimate, profile: Profile) -> Cell:
+    seconds: BlockSeconds = getattr(answer, profile)
+    if seconds.rounds is None:
+        return _cell(seconds)
+    whole, started = divmod(seconds.rounds.likely, 1)
+    done = f"{whole:.0f} rounds + {_reps(block, answer, profile, started)} reps"
+    span = words.between(seconds.rounds.low, seconds.rounds.high)
+    return _cell(seconds, (f"{done} ({span} rounds)",))
+
+
+def _reps(block: Block | None, answer: BlockEstimate, profile: Profile, started: float) -> int:
+    """Reps done in a part of a round's time, station by station."""
+    if block is None:
+        return 0
+    took = [getattr(item, profile).likely_s for item in answer.items]
+    left, reps = started * sum(took), 0.0
+    for item, seconds in zip(block.items, took, strict=False):
+        if isinstance(item, Effort) and item.unit == "reps" and seconds:
+            ends = [end for end in (item.low, item.high) if end is not None]
+            sides = 2 if item.per_side else 1
+            each = sides * sum(ends) / max(len(ends), 1)
+            reps += each * min(max(left / seconds, 0), 1)
+        left -= seconds
+    return int(reps)
 
 
 def _extras(seconds: Seconds) -> Iterator[str]:
     if not isinstance(seconds, BlockSeconds):
         return
-    if seconds.rounds:
-        span = words.between(seconds.rounds.low, seconds.rounds.high)
-        yield f"{words.number(seconds.rounds.likely)} rounds ({span})"
     if seconds.spare_s is not None:
         yield f"{seconds.spare_s:.0f} s spare"
     if seconds.behind is not None:

@@ -1,6 +1,7 @@
 """Questions about the times, from the command line."""
 
 import json
+from pathlib import Path
 
 import pytest
 from cli.running import LOW_WATER, run, sentence
@@ -95,7 +96,7 @@ def test_the_page_has_the_versions_in_one_table() -> None:
     assert "Made to fit" not in run("plan", LOW_WATER, "--format", "html").stdout
 
 
-def test_one_version_is_written_like_any_plan(tmp_path: object) -> None:
+def test_one_version_is_written_like_any_plan(tmp_path: Path) -> None:
     result = run("plan", LOW_WATER, "--scale-to", "45", "--profile", "newcomer", "--out", tmp_path)
     assert result.exit_code == 0
     assert "scaled for the newcomer athlete to 45" in result.stderr
@@ -112,3 +113,17 @@ def test_a_fit_that_cannot_be_is_one_sentence(args: tuple[str, ...], told: str) 
     result = run("plan", LOW_WATER, *args)
     assert result.exit_code == 2
     assert told in sentence(result)
+
+
+def test_a_movement_shows_its_pace_and_where_it_is_from(tmp_path: Path) -> None:
+    mine = tmp_path / "mine.toml"
+    mine.write_text(
+        '[towel-row]\npatterns = ["pull-horizontal"]\nunbroken = 10\n'
+        "pace = { fast = 1.2, typical = 2.0, slow = 3.2 }\n"
+    )
+    own = run("movements", "towel-row", "--movements", mine).stdout
+    assert "1.2 to 3.2 s a rep, mostly 2 s" in own
+    assert "newcomer 5, regular 10, advanced 18" in own
+    assert "Rozenek" in run("movements", "push-up").stdout
+    assert "21 to 31 s a 100 m" in run("movements", "row").stdout
+    assert "not known" in run("movements", "pigeon stretch").stdout

@@ -50,7 +50,7 @@ def _rows(items: tuple[ItemTiming, ...], depth: int) -> Iterator[tuple[int, Item
 
 
 def _cells(item: ItemTiming, depth: int) -> tuple[str, ...]:
-    breaks = f"{item.breaks:g} in {_s(item.breaks_s)}" if item.breaks else ""
+    breaks = f"{words.number(item.breaks)} in {_s(item.breaks_s)}" if item.breaks else ""
     slowing, way = (_s(part) if part >= 0.5 else "" for part in (item.drift_s, item.way_s))
     return (
         f"{' ' * 2 * depth}{_what(item)}",

@@ -11,7 +11,7 @@ Seconds = Annotated[float, Field(gt=0, le=86_400)]
 
 
 class Pace(Value):
-    """Seconds per repetition, or per 100 m where the usual unit is ``m``."""
+    """Seconds per repetition, per 100 m or per kcal."""
 
     fast: Seconds
     typical: Seconds
@@ -28,8 +28,10 @@ class Movement(Value):
     """A movement and what the tool knows of it.
 
     ``counted_in`` lists units, the usual one first. ``misheard`` are spellings that
-    captions give it. ``skill`` is 1 (anyone), 2 (practised) or 3 (skilled). ``unbroken``
-    is the reps a regular athlete does before a break.
+    captions give it. ``skill`` is 1 (anyone), 2 (practised) or 3 (skilled). ``pace`` (per
+    100 m where the usual unit is ``m`` or ``kcal``) and ``unbroken``, the reps a regular
+    athlete does before a break, are for movements of one's own; those of the catalogue
+    stand with the time model.
     """
 
     name: str

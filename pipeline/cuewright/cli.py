@@ -16,6 +16,7 @@ from cuewright.errors import CuewrightError
 if TYPE_CHECKING:
     from cuewright_models.finding import Finding
     from cuewright_models.plan import Plan
+    from cuewright_models.profile import Profile
 
 app = typer.Typer(
     name="cuewright",
@@ -33,6 +34,14 @@ class Form(StrEnum):
     markdown = "markdown"
     html = "html"
     json = "json"
+
+
+class Athlete(StrEnum):
+    """The profiles of ``cuewright_models.profile``, named here so that help need not load it."""
+
+    newcomer = "newcomer"
+    regular = "regular"
+    advanced = "advanced"
 
 
 Sources = Annotated[
@@ -53,6 +62,28 @@ Movements = Annotated[
 ]
 Why = Annotated[
     bool, typer.Option("--explain", help="Print why each clause was read as it was instead.")
+]
+WhyTime = Annotated[
+    bool, typer.Option("--why-time", help="Print of what the times are made instead.")
+]
+Pace = Annotated[
+    list[str] | None,
+    typer.Option("--pace", metavar="PACE", help="As if all went so: run=5:00/km; repeatable."),
+]
+Amount = Annotated[
+    list[str] | None,
+    typer.Option("--set", metavar="AMOUNT", help="As if it were so: b3.rounds=4; repeatable."),
+]
+ScaleTo = Annotated[
+    str | None,
+    typer.Option(
+        "--scale-to",
+        metavar='"station targets"|MINUTES',
+        help="Make it fit each athlete; with --profile, print that version.",
+    ),
+]
+Who = Annotated[
+    Athlete | None, typer.Option("--profile", help="Show the times of this athlete alone.")
 ]
 Quiet = Annotated[bool, typer.Option("--quiet", help="Print warnings and errors only.")]
 
@@ -82,17 +113,35 @@ def plan(
     quiet: Quiet = False,
     own: Movements = None,
     why: Why = False,
+    why_time: WhyTime = False,
+    pace: Pace = None,
+    amounts: Amount = None,
+    profile: Who = None,
+    scale_to: ScaleTo = None,
 ) -> int:
     """Read talks; print a summary, or write plan files with --out."""
     from cuewright.folder import Folder
 
     sources = list(dict.fromkeys(sources))
-    if why:
+    question = pace or (), amounts or ()
+    if why and why_time:
+        raise CuewrightError("--explain and --why-time print different things; leave one out.")
+    if why or why_time:
         if out or forms or quiet:
             raise CuewrightError(
-                "--explain prints reasons and no plan; leave out --out, --format and --quiet."
+                f"{'--explain' if why else '--why-time'} prints reasons and no plan; leave out "
+                "--out, --format and --quiet."
             )
-        return _reasons(sources, own, as_json)
+        if why:
+            return _reasons(sources, own, as_json)
+        return _time_reasons(sources, own, as_json, question, profile)
+    if scale_to is not None and profile is None:
+        if out or forms not in (None, [], [Form.html]) or quiet:
+            raise CuewrightError(
+                "--scale-to makes three versions; name one with --profile, or leave out --out, "
+                "--quiet and any --format but html."
+            )
+        return _versions(sources, own, as_json, question, scale_to, bool(forms))
     wanted = list(dict.fromkeys(forms or ()))
     if out is None and len(wanted) + as_json > 1:
         raise CuewrightError("Only one form can be printed at once; write several with --out DIR.")
@@ -100,13 +149,17 @@ def plan(
     on_screen = Form.text if folder or not wanted else wanted[0]
 
     def one(source: str) -> int:
-        made = _read(source)
+        made = _read(source, question)
+        if scale_to is not None:
+            made = _fitted(made, scale_to, question, profile)
         if folder:
             written = folder.write(source, made, _files(wanted))
             if not quiet:
                 console.tell(f"Wrote {', '.join(map(str, written))}.")
         if not quiet:
-            console.put(_line(made) if as_json else _page(made, on_screen, source != sources[0]))
+            console.put(
+                _line(made) if as_json else _page(made, on_screen, source != sources[0], profile)
+            )
         return console.FINE
 
     with _movements(own):
@@ -138,8 +191,15 @@ def movements(
     from cuewright.movements import page
 
     with _movements(own):
-        console.put(page.describe(name) if name is not None else page.listing())
+        console.put(page.listing() if name is None else _movement(name))
     return console.FINE
+
+
+def _movement(name: str) -> str:
+    from cuewright.estimate.paces import facts
+    from cuewright.movements import page
+
+    return page.describe(name, facts)
 
 
 @app.command()
@@ -170,6 +230,10 @@ def schema() -> int:
     return console.FINE
 
 
+Question = tuple[Iterable[str], Iterable[str]]
+"""Paces, and amounts, that are not those of the talk."""
+
+
 def _movements(own: Path | None) -> AbstractContextManager[None]:
     """The movements known inside: with the file given, else with the one in the user's folder."""
     from cuewright.movements.catalogue import catalogue, using
@@ -179,11 +243,11 @@ def _movements(own: Path | None) -> AbstractContextManager[None]:
     return using(extended(path) if path else catalogue())
 
 
-def _read(source: str) -> "Plan":
-    """The plan, its warnings told on the way."""
-    from cuewright.flow import read_plan
+def _read(source: str, question: Question = ((), ())) -> "Plan":
+    """The plan, asked with other paces and amounts if any; its warnings told on the way."""
+    from cuewright.flow import asked, read_plan
 
-    made = read_plan(source)
+    made = asked(read_plan(source), *question)
     _warn(made.warnings)
     if not made.blocks:
         console.tell(f"Warning: no session was found in {made.source.name}; its plan is empty.")
@@ -214,18 +278,81 @@ def _reasons(sources: list[str], own: Path | None, as_json: bool) -> int:
         return console.each(sources, one)
 
 
+def _time_reasons(
+    sources: list[str], own: Path | None, as_json: bool, question: Question, profile: Athlete | None
+) -> int:
+    """Of what the times of the talks are made, in place of their plans."""
+    from cuewright.flow import why_times
+    from cuewright.render import whytime
+
+    def one(source: str) -> int:
+        made = why_times(_read(source, question), _profile(profile), question[0])
+        if as_json:
+            console.put(made.model_dump_json() + "\n")
+        else:
+            page = whytime.page(made, width=console.width(), colour=console.colour())
+            console.put(f"\n{page}" if source != sources[0] else page)
+        return console.FINE
+
+    with _movements(own):
+        return console.each(sources, one)
+
+
+def _versions(
+    sources: list[str], own: Path | None, as_json: bool, question: Question, to: str, html: bool
+) -> int:
+    """The three versions of each talk: a table, a page with it, or three plans, one a line."""
+    from cuewright.flow import scaled
+    from cuewright.render import html as web
+    from cuewright.render import versions
+
+    def one(source: str) -> int:
+        made = _read(source, question)
+        fitted = scaled(made, to, question[0])
+        if as_json:
+            console.put("".join(_line(version.plan) for version in fitted))
+        elif html:
+            console.put(web.page(made, fitted))
+        else:
+            look = versions.page(made, fitted, width=console.width(), colour=console.colour())
+            console.put(f"\n{look}" if source != sources[0] else look)
+        return console.FINE
+
+    with _movements(own):
+        return console.each(sources, one)
+
+
+def _fitted(made: "Plan", to: str, question: Question, who: Athlete | None) -> "Plan":
+    """The version of the plan for one profile, its warning told."""
+    from cuewright.flow import scaled
+
+    found = next(v for v in scaled(made, to, question[0]) if v.profile == who)
+    _warn(found.plan.warnings[-1:])
+    _warn(f"The {goal.about} does not fit: {goal.why}." for goal in found.goals if goal.why)
+    return found.plan
+
+
+def _profile(who: Athlete | None) -> "Profile | None":
+    """The profile by its name in the models."""
+    from cuewright_models.profile import PROFILES
+
+    return next((profile for profile in PROFILES if profile == who), None)
+
+
 def _files(wanted: list[Form]) -> list[Form]:
     """What goes into the folder: the plan itself always."""
     return list(dict.fromkeys([Form.json, *(wanted or [Form.markdown, Form.html])]))
 
 
-def _page(made: "Plan", form: Form, follows: bool) -> str:
+def _page(made: "Plan", form: Form, follows: bool, profile: Athlete | None) -> str:
     """A page for the screen; a summary that ``follows`` another stands apart from it."""
     from cuewright.render import FORMS, terminal
 
     if form is not Form.text:
         return FORMS[form].page(made)
-    text = terminal.page(made, width=console.width(), colour=console.colour())
+    text = terminal.page(
+        made, width=console.width(), colour=console.colour(), profile=_profile(profile)
+    )
     return f"\n{text}" if follows else text
 
 

@@ -1,5 +1,6 @@
 """The stages in order: read this first."""
 
+from collections.abc import Iterable
 from pathlib import Path
 
 from cuewright.cautions import usual
@@ -7,6 +8,10 @@ from cuewright.check import check
 from cuewright.divide import divide
 from cuewright.divide.explain import explain
 from cuewright.estimate import estimate
+from cuewright.estimate.athletes import Given
+from cuewright.estimate.scale import versions
+from cuewright.estimate.whatif import changed, paces_of
+from cuewright.estimate.why import why_time
 from cuewright.hear import read
 from cuewright.movements.catalogue import Catalogue, catalogue, using
 from cuewright.movements.own import extended
@@ -14,6 +19,9 @@ from cuewright.normalise import normalise
 from cuewright.parse import parse
 from cuewright_models.explained import Explained
 from cuewright_models.plan import Plan, Source
+from cuewright_models.profile import Profile
+from cuewright_models.scaled import Version
+from cuewright_models.timing import PlanTiming
 from cuewright_models.transcript import Transcript
 
 
@@ -21,10 +29,53 @@ def plan_of(heard: Transcript) -> Plan:
     """Everything that happens to a talk once it has been heard, in order."""
     reading = normalise(heard)
     divided = divide(reading)
-    plan = parse(heard, divided)
-    timed = plan.model_copy(update={"estimate": estimate(plan)})
+    return _answered(parse(heard, divided))
+
+
+def _answered(plan: Plan, paces: dict[Given, float] | None = None) -> Plan:
+    """The plan with its times, then its findings, then the usual cautions."""
+    timed = plan.model_copy(update={"estimate": estimate(plan, paces=paces)})
     checked = timed.model_copy(update={"findings": check(timed)})
     return checked.model_copy(update={"cautions": usual()})
+
+
+def asked(plan: Plan, paces: Iterable[str] = (), amounts: Iterable[str] = ()) -> Plan:
+    """The plan as if athletes went at these paces and the amounts were others.
+
+    ``paces`` such as ``run=5:00/km``, ``amounts`` such as ``b3.rounds=4``. A warning in the
+    plan says what was asked. Raises BadQuestion with one sentence.
+    """
+    paces, amounts = tuple(paces), tuple(amounts)
+    if not paces and not amounts:
+        return plan
+    told = f"This is not the plan as said: asked with {', '.join((*amounts, *paces))}."
+    made = changed(plan, amounts).model_copy(update={"warnings": (*plan.warnings, told)})
+    return _answered(made, paces_of(paces, made))
+
+
+def scaled(plan: Plan, to: str, paces: Iterable[str] = ()) -> list[Version]:
+    """A version of the plan for each profile that meets ``to``, each a checked plan again.
+
+    ``to`` is "station targets" or a number of minutes; ``paces`` as for ``asked``. Raises
+    BadQuestion with one sentence.
+    """
+    given = paces_of(paces, plan)
+    return [_told(version, to, given) for version in versions(plan, to, given)]
+
+
+def _told(version: Version, to: str, paces: dict[Given, float]) -> Version:
+    """The version with its plan answered, which says that it is not as said."""
+    told = f"This is not the plan as said: scaled for the {version.profile} athlete to {to}."
+    plan = version.plan.model_copy(update={"warnings": (*version.plan.warnings, told)})
+    return version.model_copy(update={"plan": _answered(plan, paces)})
+
+
+def why_times(plan: Plan, profile: Profile | None = None, paces: Iterable[str] = ()) -> PlanTiming:
+    """Of what the plan's times are made for a profile, the regular athlete unless said.
+
+    ``paces`` as for ``asked``, which see.
+    """
+    return why_time(plan, profile or "regular", paces_of(paces, plan))
 
 
 def read_plan(source: str | Path, movements: str | Path | Catalogue | None = None) -> Plan:

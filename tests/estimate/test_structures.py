@@ -17,6 +17,11 @@ def likely(of: Block) -> float:
     return answer(of).regular.likely_s
 
 
+def close(seconds: float) -> object:
+    """The same up to the draws' last hundredth."""
+    return pytest.approx(seconds, abs=0.05)
+
+
 def ends(seconds: Seconds) -> tuple[float, float, float]:
     return seconds.low_s, seconds.likely_s, seconds.high_s
 
@@ -37,7 +42,9 @@ def test_each_side_counts_twice() -> None:
 
 
 def test_a_range_spreads_from_its_low_to_its_high_end() -> None:
-    assert ends(answer(block("quality", held("plank", 40, 60))).regular) == (40, 50, 60)
+    # Each athlete stays somewhere in the range: 10 % of them in its lowest tenth.
+    spread = ends(answer(block("quality", held("plank", 40, 60))).regular)
+    assert spread == pytest.approx((42, 50, 58), abs=0.01)
 
 
 def test_rounds_with_rest_between_them() -> None:
@@ -45,7 +52,7 @@ def test_rounds_with_rest_between_them() -> None:
 
 
 def test_rounds_without_rest_cost_the_way_back() -> None:
-    assert likely(block("quality", repeat(3, MINUTE))) == 3 * 60 + 2 * NEXT
+    assert likely(block("quality", repeat(3, MINUTE))) == close(3 * 60 + 2 * NEXT)
 
 
 def test_a_standing_rest_takes_in_the_ways_beside_it() -> None:
@@ -59,14 +66,14 @@ def test_sets_rest_between_sets_and_between_exercises() -> None:
 
 def test_sets_without_a_stated_rest_take_the_usual_one() -> None:
     usual = figures().rest["strength"].likely
-    assert likely(block("sets", repeat(5, MINUTE), kind="strength")) == 5 * 60 + 4 * usual
+    assert likely(block("sets", repeat(5, MINUTE), kind="strength")) == close(5 * 60 + 4 * usual)
 
 
 def test_a_ladder_does_each_rung() -> None:
     rungs = (5, 4, 3)
     whole = likely(block("quality", ladder(rungs, reps("air-squat", None))))
     singly = [likely(block("quality", reps("air-squat", rung))) for rung in rungs]
-    assert whole == pytest.approx(sum(singly) + 2 * NEXT)
+    assert whole == pytest.approx(sum(singly) + 2 * NEXT, rel=0.03)
 
 
 def test_items_inside_are_timed_for_one_go() -> None:
@@ -153,7 +160,7 @@ def test_a_change_of_kit_or_place_costs_more() -> None:
 def test_blocks_are_joined_by_a_change() -> None:
     one = block("quality", MINUTE)
     two = block("quality", MINUTE, id="b2")
-    assert estimate(plan(one, two)).total.regular.likely_s == 2 * 60 + 120
+    assert estimate(plan(one, two)).total.regular.likely_s == close(2 * 60 + 120)
 
 
 def test_an_unknown_pace_is_listed_and_widens_the_total() -> None:
@@ -161,9 +168,10 @@ def test_an_unknown_pace_is_listed_and_widens_the_total() -> None:
     answered = estimate(plan(block("quality", repeat(2, strange, rest_s=0), MINUTE)))
     assert answered.unknown_pace == ("oar-twirl",)
     low, mid, high = ends(answered.total.regular)
-    assert low < 70
-    assert mid >= 60 + 2 * 45
-    assert high >= 60 + 2 * 120
+    each = figures().unknown["reps"]
+    assert low == pytest.approx(60 + 20 * each.low, abs=5)
+    assert mid == pytest.approx(60 + 20 * each.likely, abs=5)
+    assert high == pytest.approx(60 + 20 * each.high, abs=5)
 
 
 def test_an_unknown_movement_by_the_clock_needs_no_pace() -> None:
@@ -179,14 +187,15 @@ def test_a_unit_without_a_pace_is_listed(unit: str) -> None:
     )
 
 
-def test_an_amount_not_said_widens_the_high_end_alone() -> None:
+def test_an_amount_not_said_takes_a_wide_guess_and_not_nothing() -> None:
     unsaid = Effort(movement="walk", as_said="walk back")
     with_it, without = (
         estimate(plan(block("quality", repeat(1, *items)))).total.regular
         for items in ((unsaid,), ())
     )
-    assert with_it.likely_s == without.likely_s == 0
-    assert with_it.high_s > 0
+    assert ends(without) == (0, 0, 0)
+    guess = figures().seconds["unsaid"]
+    assert ends(with_it) == pytest.approx((guess.low, guess.likely, guess.high), abs=0.1)
 
 
 def test_as_many_as_possible_costs_a_set_to_failure() -> None:
@@ -196,7 +205,8 @@ def test_as_many_as_possible_costs_a_set_to_failure() -> None:
 
 def test_repeats_of_a_range_spread_too() -> None:
     rounds = repeat(1, MINUTE, rest_s=0).model_copy(update={"times": Range(low=3, high=5)})
-    assert ends(answer(block("quality", rounds)).regular) == (180, 240, 300)
+    spread = ends(answer(block("quality", rounds)).regular)
+    assert spread == pytest.approx((192, 240, 288), abs=0.1)
 
 
 def test_an_empty_plan_takes_no_time() -> None:
@@ -216,7 +226,7 @@ def test_a_rest_between_rounds_of_intervals_is_added() -> None:
 def test_work_outside_the_slots_is_in_every_interval() -> None:
     slots = [Slot(index=n + 1, items=(held("plank", 20),)) for n in range(2)]
     timed = answer(block("every", held("air-squat", 25), *slots, every_s=60, times=8)).regular
-    assert timed.spare_s == 60 - 25 - NEXT - 20
+    assert timed.spare_s == close(60 - 25 - NEXT - 20)
 
 
 def test_a_set_that_ends_in_its_own_rest_gets_no_other() -> None:

@@ -5,11 +5,13 @@ of a three-minute rep test is 3 % (Tai et al. 2022, Int J Environ Res Public Hea
 19(10):5928), so the checks are bands, not points.
 """
 
+from bisect import bisect_right
+
 import pytest
 from sessions import block, effort, metres, plan, repeat, reps
 
 from cuewright.estimate import estimate
-from cuewright.movements.catalogue import catalogue
+from cuewright.estimate.figures import figures
 from cuewright_models.estimate import BlockSeconds
 from cuewright_models.movement import Pace
 from cuewright_models.plan import Effort
@@ -17,7 +19,8 @@ from cuewright_models.profile import PROFILES, Profile
 
 
 def pace(movement: str) -> Pace:
-    found = catalogue()[movement].pace
+    row = figures().movement[movement]
+    found = row.reps or row.m
     assert found
     return found
 
@@ -29,10 +32,9 @@ def alone(work: Effort, profile: Profile = "regular") -> BlockSeconds:
 
 def done_in(seconds: float, movement: str, profile: Profile = "regular") -> int:
     """The most reps whose likely time is within ``seconds``."""
-    count = 0
-    while alone(reps(movement, count + 1), profile).likely_s <= seconds:
-        count += 1
-    return count
+    return bisect_right(
+        range(1, 1000), seconds, key=lambda n: alone(reps(movement, n), profile).likely_s
+    )
 
 
 # Repetitions

@@ -92,7 +92,8 @@ def test_four_sets_with_three_minutes_between_rest_nine() -> None:
     one, four = (estimate(plan(sets(count))).blocks[0] for count in (1, 4))
     for profile in PROFILES:
         work_s = getattr(one, profile).likely_s
-        assert getattr(four, profile).likely_s == pytest.approx(4 * work_s + 9 * 60)
+        # The sets after the first are a little longer, for three minutes do not give all back.
+        assert getattr(four, profile).likely_s == pytest.approx(4 * work_s + 9 * 60, rel=0.05)
 
 
 def test_a_start_every_minute_is_feasible_for_a_hundred_fast_and_a_hundred_slow() -> None:

@@ -48,7 +48,7 @@ def test_the_parts_stand_in_order() -> None:
         " - back squat: lighter, \u201cgo lighter if you're new\u201d >> 3:59",
         "   27:20\u201338:10     23:10\u201329:20     20:00\u201324:10                   at 1:14",
         "   1:02:00         52:00           46:00          45:00          29:00, some",
-        " - No pace known for heron stand; left out of the times.",
+        " - No pace known for heron stand; a wide guess stands in, and widens the times.",
         "  ERROR sum-claim-wrong (row)",
         "    expected 4 x 250 m = 1000 m, found 1500 m",
         "    \u201cand 1500 metres on the erg\u201d >> 1:28",

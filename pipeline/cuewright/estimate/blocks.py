@@ -2,14 +2,15 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
-from math import erf, sqrt
 
-from cuewright.estimate.athlete import Athlete, amount, span, usable
+import numpy as np
+
+from cuewright.estimate.amounts import usable
+from cuewright.estimate.athletes import Athletes, Some
 from cuewright.estimate.effort import Going
 from cuewright.estimate.figures import figures
-from cuewright.estimate.items import Timed, drift, once, timed, way_back
-from cuewright_models.estimate import BlockSeconds, Rounds
+from cuewright.estimate.items import once, rounds, timed, way_back
+from cuewright.estimate.timed import Timed, mean
 from cuewright_models.plan import (
     Amrap,
     Block,
@@ -26,38 +27,40 @@ from cuewright_models.plan import (
     efforts,
 )
 
-NINETIETH = 1.2816  # standard deviations from the median to the 90th percentile
+PASSES = 3
+"""Times that an ``amrap`` or an ``every`` cycle is gone through; the last stands for more."""
 
 
 @dataclass(frozen=True, slots=True)
 class Timing:
-    """A block for one athlete.
+    """A block for a crowd.
 
     ``work_s`` is what the structure's clock is held against: the work without its cap,
-    one round of an ``amrap``, the fullest interval of an ``every`` block.
+    the fullest interval of an ``every`` block. ``rounds`` is for an ``amrap`` by the clock.
     """
 
-    seconds: float
-    work_s: float
+    seconds: Some
+    work_s: Some
     parts: tuple[Timed, ...]
+    rounds: Some | None = None
 
 
-def block_timing(block: Block, athlete: Athlete) -> Timing:
-    """The block for one athlete; a clock that was not said falls back on the work."""
+def block_timing(block: Block, athletes: Athletes) -> Timing:
+    """The block for a crowd; a clock that was not said falls back on the work."""
     shape = block.structure
     match shape:
         case ForTime():
-            return _for_time(block, shape, athlete)
+            return _for_time(block, shape, athletes)
         case Amrap():
-            return _amrap(block, shape, athlete)
+            return _amrap(block, shape, athletes)
         case Every():
-            return _every(block, shape, athlete)
+            return _every(block, shape, athletes)
         case Intervals():
-            return _intervals(block, shape, athlete)
+            return _intervals(block, shape, athletes)
         case Sets():
-            return _sets(block, shape, athlete)
+            return _sets(block, shape, athletes)
         case Quality():
-            work = once(block.items, athlete, surroundings(block))
+            work = once(block.items, athletes, surroundings(block))
             return Timing(work.seconds, work.seconds, work.parts)
 
 
@@ -65,35 +68,67 @@ def surroundings(block: Block) -> Going:
     """What the block is around its items."""
     pressed = isinstance(block.structure, ForTime | Amrap | Every)
     several = len({effort.movement for effort in efforts(block.items)}) > 1
-    easy = isinstance(block.structure, Quality)
-    work_s = block.structure.work_s if isinstance(block.structure, Intervals) else None
-    return Going(mixed=easy or (pressed and several), pressed=pressed, work_s=usable(work_s))
+    return Going(
+        mixed=pressed and several,
+        easy=isinstance(block.structure, Quality),
+        pressed=pressed,
+        work_s=usable(block.structure.work_s) if isinstance(block.structure, Intervals) else None,
+    )
 
 
-def _for_time(block: Block, shape: ForTime, athlete: Athlete) -> Timing:
-    work = once(block.items, athlete, surroundings(block))
+def _for_time(block: Block, shape: ForTime, athletes: Athletes) -> Timing:
+    work = once(block.items, athletes, surroundings(block))
     cap = usable(shape.cap_s)
-    return Timing(work.seconds if cap is None else min(work.seconds, cap), work.seconds, work.parts)
+    capped = work.seconds if cap is None else np.minimum(work.seconds, cap)
+    return Timing(capped, work.seconds, work.parts)
 
 
-def _amrap(block: Block, shape: Amrap, athlete: Athlete) -> Timing:
-    work = once(block.items, athlete, surroundings(block))
-    a_round = work.seconds + way_back(block.items, athlete)
-    duration = _clock(block, usable(shape.duration_s), athlete)
-    return Timing(work.seconds if duration is None else duration, a_round, work.parts)
+def _amrap(block: Block, shape: Amrap, athletes: Athletes) -> Timing:
+    duration = _clock(block, usable(shape.duration_s), athletes)
+    going, gone = surroundings(block), []
+    for _ in range(1 if duration is None else PASSES):
+        gone.append(once(block.items, athletes, going))
+        athletes.passes(way_back(block.items, athletes))
+    one = mean(gone, [1 / len(gone)] * len(gone), fully=athletes.crowd.seed is None)
+    if duration is None:
+        return Timing(one.seconds, one.seconds, one.parts)
+    back = way_back(block.items, athletes)
+    fresh = _rounds_in(duration, [go.seconds + back for go in gone])
+    return Timing(duration, one.seconds, one.parts, fresh if fresh is None else _drifted(fresh))
 
 
-def _clock(block: Block, said: float | None, athlete: Athlete) -> float | None:
+def _rounds_in(duration: Some, rounds: Sequence[Some]) -> Some | None:
+    """Rounds in the time, the last round standing for all further ones."""
+    if any(np.min(one) <= 0 for one in rounds):
+        return None
+    *first, last = rounds
+    left: Some = duration
+    done: Some = 0.0
+    for one in first:
+        done = done + np.clip(left / one, 0, 1)
+        left = np.maximum(left - one, 0)
+    return done + left / last
+
+
+def _drifted(fresh: Some) -> Some:
+    """Rounds done when each is slower than the one before, up to the most that they slow.
+
+    R rounds cost R + d R^2 / 2 fresh ones while they slow by d each.
+    """
+    number = figures().number
+    slowing, most = number["drift"], number["most-drift"]
+    turn = most / slowing
+    cost = turn + slowing * turn**2 / 2
+    slowed = (np.sqrt(1 + 2 * slowing * np.minimum(fresh, cost)) - 1) / slowing
+    return slowed + np.maximum(fresh - cost, 0) / (1 + most)
+
+
+def _clock(block: Block, said: float | None, athletes: Athletes) -> Some | None:
     """The block's own clock, or the first time stated for it."""
     if said is not None:
         return said
-    stated = (amount(time.low, time.high, athlete) for time in block.stated_time)
+    stated = (athletes.amount(time.low, time.high) for time in block.stated_time)
     return next((seconds for seconds in stated if seconds is not None), None)
-
-
-def _is_clocked(block: Block, shape: Amrap) -> bool:
-    stated = (span(time.low, time.high) for time in block.stated_time)
-    return usable(shape.duration_s) is not None or any(stated)
 
 
 def interval_count(shape: Every) -> float | None:
@@ -104,110 +139,100 @@ def interval_count(shape: Every) -> float | None:
     return times
 
 
-def _every(block: Block, shape: Every, athlete: Athlete) -> Timing:
-    going = surroundings(block)
-    work = once(block.items, athlete, going)
-    fullest = _fullest(block.items, athlete, going)
-    times, every_s = interval_count(shape), usable(shape.every_s)
+def _every(block: Block, shape: Every, athletes: Athletes) -> Timing:
+    every_s, times = usable(shape.every_s), interval_count(shape)
+    work = _Cycle(block, every_s, athletes)
     said = times * every_s if times is not None and every_s is not None else None
-    if said is None:
-        said = usable(shape.duration_s)
-    clock = _clock(block, said, athlete)
-    cycle = work.seconds if times is None else fullest * times
-    return Timing(cycle if clock is None else clock, fullest, work.parts)
+    clock = _clock(block, usable(shape.duration_s) if said is None else said, athletes)
+    if clock is None:
+        clock = work.seconds if times is None else work.fullest * times
+    return Timing(clock, work.fullest, work.parts)
 
 
-def _fullest(items: Sequence[Item], athlete: Athlete, going: Going) -> float:
-    """Work seconds of the fullest interval; items in no slot belong to each."""
+class _Cycle:
+    """The intervals of an ``every`` block, gone through a few times.
+
+    ``fullest`` is the fullest interval of the last time through, ``seconds`` all of it.
+    """
+
+    def __init__(self, block: Block, every_s: float | None, athletes: Athletes):
+        going, intervals = surroundings(block), _intervals_of(block.items)
+        for _ in range(PASSES):
+            done: dict[int, Timed] = {}
+            work = []
+            for interval in intervals:
+                one = once(interval, athletes, going)
+                athletes.passes(0.0 if every_s is None else np.maximum(every_s - one.seconds, 0))
+                done.update(zip(map(id, interval), one.parts, strict=True))
+                work.append(one.seconds)
+        self.parts = tuple(done[id(item)] for item in block.items)
+        self.seconds: Some = sum(work, 0.0)
+        self.fullest: Some = work[0]
+        for seconds in work[1:]:
+            self.fullest = np.maximum(self.fullest, seconds)
+
+
+def _intervals_of(items: Sequence[Item]) -> list[tuple[Item, ...]]:
+    """The items of each interval; those in no slot belong to each."""
     always = tuple(item for item in items if not isinstance(item, Slot))
     slots: dict[int, tuple[Item, ...]] = {}
     for item in items:
         if isinstance(item, Slot):
-            slots[item.index] = slots.get(item.index, ()) + item.items
-    cycle = [always + held for held in slots.values()] or [always]
-    return max(once(held, athlete, going).seconds for held in cycle)
+            slots[item.index] = (*slots.get(item.index, ()), item)
+    return [always + held for held in slots.values()] or [always]
 
 
-def _intervals(block: Block, shape: Intervals, athlete: Athlete) -> Timing:
-    """Rounds x stations x (work + rest); the low end stops at the last work second."""
-    work = once(block.items, athlete, surroundings(block))
+def _intervals(block: Block, shape: Intervals, athletes: Athletes) -> Timing:
+    """Rounds x stations x (work + rest); some athletes stop at the last work second."""
+    work = once(block.items, athletes, surroundings(block))
     rounds = usable(shape.times)
     rounds = 1.0 if rounds is None else rounds
     rest_s = usable(shape.rest_s) or 0.0
     stations = sum(_periods(effort) for effort in efforts(block.items)) or 1
     work_s = usable(shape.work_s)
     if work_s is None:
-        a_round = sum(part.seconds for part in work.parts) + stations * rest_s
+        a_round = sum((part.seconds for part in work.parts), 0.0) + stations * rest_s
     else:
-        a_round = stations * (work_s + rest_s) + _rests(block.items, athlete)
-    total = rounds * a_round
-    trailing = rest_s if athlete.end == 0 and rounds else 0.0
-    return Timing(max(total - trailing, 0.0), a_round, work.parts)
+        a_round = stations * (work_s + rest_s) + _rests(block.items, athletes)
+    stops = athletes.crowd.choice() < figures().number["first-to-stop"]
+    total = np.maximum(rounds * a_round - (rest_s if rounds else 0.0) * stops, 0)
+    return Timing(total, total, work.parts)
 
 
 def _periods(effort: Effort) -> int:
     return 2 if effort.per_side and effort.unit == "s" else 1
 
 
-def _rests(items: Sequence[Item], athlete: Athlete) -> float:
-    return sum(timed(item, athlete, Going()).seconds for item in items if isinstance(item, Rest))
+def _rests(items: Sequence[Item], athletes: Athletes) -> Some:
+    rests = (athletes.amount(item.low, item.high) for item in items if isinstance(item, Rest))
+    return sum((seconds for seconds in rests if seconds is not None), 0.0)
 
 
-def _sets(block: Block, shape: Sets, athlete: Athlete) -> Timing:
+def _sets(block: Block, shape: Sets, athletes: Athletes) -> Timing:
     """Sets with the rest between them, and between one exercise and the next."""
     said = usable(shape.rest_s)
-    rest_s = figures().rest[block.kind].at(athlete.end) if said is None else said
-    items = tuple(_rested(item, rest_s) for item in block.items)
-    parts = tuple(timed(item, athlete, surroundings(block)) for item in items)
-    between = rest_s * sum(not _is_rest(a) and not _is_rest(b) for a, b in pairwise(items))
-    seconds = sum(part.seconds for part in parts) + between
-    return Timing(seconds, seconds, parts)
+    rest_s = athletes.spread("rest", figures().rest[block.kind]) if said is None else said
+    going = surroundings(block)
+    total: Some = 0.0
+    parts: list[Timed] = []
+    for nth, item in enumerate(block.items):
+        if nth and not _is_rest(block.items[nth - 1]) and not _is_rest(item):
+            athletes.passes(rest_s)
+            total = total + rest_s
+        parts.append(_of_sets(item, rest_s, athletes, going))
+        total = total + parts[-1].seconds
+    return Timing(total, total, tuple(parts))
 
 
 def _is_rest(item: Item) -> bool:
     return isinstance(item, Rest)
 
 
-def _rested(item: Item, rest_s: float) -> Item:
-    """The repeat with the block's rest where it carries none of its own."""
+def _of_sets(item: Item, rest_s: Some, athletes: Athletes, going: Going) -> Timed:
+    """The item, a repeat with the block's rest where it carries none of its own."""
     if not isinstance(item, Repeat) or item.rest_s is not None:
-        return item
-    ends_in_rest = bool(item.items) and _is_rest(item.items[-1])
-    return item if ends_in_rest else item.model_copy(update={"rest_s": rest_s})
-
-
-def block_seconds(block: Block, timings: Sequence[Timing]) -> BlockSeconds:
-    """A profile's answer from its low, likely and high athlete."""
-    low, likely, high = sorted(timing.seconds for timing in timings)
-    work = sorted(timing.work_s for timing in timings)
-    extra: dict[str, object] = {}
-    shape = block.structure
-    if isinstance(shape, ForTime) and (cap := usable(shape.cap_s)) is not None:
-        extra["finish"] = share_within(cap, work)
-    elif isinstance(shape, Amrap) and work[0] > 0 and _is_clocked(block, shape):
-        slow, mid, fast = sorted(_rounds(t.seconds, t.work_s) for t in timings)
-        extra["rounds"] = Rounds(low=slow, likely=mid, high=fast)
-    elif isinstance(shape, Every) and not any(effort.max for effort in efforts(block.items)):
-        every_s = usable(shape.every_s)
-        if every_s is not None:
-            extra["spare_s"] = every_s - work[1]
-            extra["behind"] = 1 - share_within(every_s, work)
-    return BlockSeconds.model_validate({"low_s": low, "likely_s": likely, "high_s": high, **extra})
-
-
-def _rounds(seconds: float, a_round: float) -> float:
-    fresh = usable(seconds / a_round) or 0.0
-    return fresh / drift(fresh)
-
-
-def share_within(limit: float, work: Sequence[float]) -> float:
-    """Share of athletes whose seconds lie within ``limit``.
-
-    ``work`` is the 10th, 50th and 90th percentile; each side of the median is taken as
-    half of a normal distribution.
-    """
-    low, likely, high = work
-    spread = high - likely if limit > likely else likely - low
-    if spread <= 0:
-        return 1.0 if limit >= likely else 0.0
-    return 0.5 * (1 + erf((limit - likely) / spread * NINETIETH / sqrt(2)))
+        return timed(item, athletes, going)
+    if item.items and _is_rest(item.items[-1]):
+        return timed(item, athletes, going)
+    times = athletes.amount(item.times.low, item.times.high)
+    return rounds(item.items, 1.0 if times is None else times, rest_s, athletes, going)

@@ -1,12 +1,14 @@
-"""Seconds of one effort for one athlete, as pure functions."""
+"""Seconds of one effort: pace, breaks, and slowing."""
 
 from dataclasses import dataclass
-from math import ceil
 
-from cuewright.estimate.athlete import Athlete, amount, seconds_each
+import numpy as np
+
+from cuewright.estimate.athletes import Athletes, Some, plain
 from cuewright.estimate.figures import figures
+from cuewright.estimate.paces import Rate, rate, record_s
+from cuewright.estimate.timed import Timed
 from cuewright.movements.catalogue import catalogue
-from cuewright_models.movement import Movement, Pace
 from cuewright_models.plan import Effort
 
 
@@ -14,151 +16,155 @@ from cuewright_models.plan import Effort
 class Going:
     """What surrounds an item.
 
-    ``mixed`` work is slowed, as is easy work; ``pressed`` work drifts from round to
-    round, by the factor ``drift`` on average here; ``rung`` is the reps of the ladder's
-    rung, ``work_s`` the work period of the intervals around.
+    ``mixed`` work is slowed, as is ``easy`` work over a distance; ``pressed`` work drifts
+    from round to round, here by the factor ``drift``; ``rung`` is the reps of the ladder's
+    rung, ``work_s`` the work period of the intervals around; ``depth`` counts the repeats
+    around.
     """
 
     mixed: bool = False
+    easy: bool = False
     pressed: bool = False
-    drift: float = 1.0
+    drift: Some = 1.0
     rung: int | None = None
     work_s: float | None = None
+    depth: int = 0
 
 
-def effort_seconds(effort: Effort, athlete: Athlete, going: Going) -> float:
-    """Seconds of the effort, both sides where it is done for each side.
+def effort_timed(effort: Effort, athletes: Athletes, going: Going) -> Timed:
+    """The effort, both sides where it is done for each side; the athletes tire by it.
 
     A movement without a pace and an amount that was not said take the wide figures of
-    pace.toml, so that the doubt shows in the high end.
+    pace.toml, so that the doubt shows in the range.
     """
-    sides = 2 if effort.per_side else 1
-    said = _said(effort, athlete, going)
-    if effort.unit == "s" and said is not None:
-        return sides * said
-    movement = catalogue().get(effort.movement)
-    if movement is None:
-        return sides * figures().seconds["unknown"].at(athlete.end)
-    if said is None:
-        return sides * _open_ended(effort, movement, athlete)
-    worked = _worked(movement, _unit(effort, movement), said, athlete, going)
-    if worked is None:
-        return sides * figures().seconds["unknown"].at(athlete.end)
-    return sides * worked
+    took = _one_side(effort, athletes, going)
+    if effort.per_side:
+        took = Timed(
+            *(2 * took.seconds, (), 2 * took.work_s, 2 * took.breaks),
+            *(2 * took.breaks_s, 2 * took.drift_s),
+        )
+    athletes.passes(took.seconds)
+    return took
 
 
 def paced(effort: Effort) -> bool:
     """Whether the model knows how long the effort takes, or it is timed."""
     if effort.unit == "s":
         return True
+    unit = unit_of(effort)
+    return unit == "s" or rate(effort.movement, unit) is not None
+
+
+def unit_of(effort: Effort) -> str:
+    """The effort's unit; the movement's usual one when none was said."""
     movement = catalogue().get(effort.movement)
-    if movement is None:
-        return False
-    unit = _unit(effort, movement)
-    return unit == "s" or _counted(movement, unit) is not None
+    if effort.unit != "none":
+        return effort.unit
+    return movement.counted_in[0] if movement else "none"
 
 
-def _said(effort: Effort, athlete: Athlete, going: Going) -> float | None:
-    said = amount(effort.low, effort.high, athlete)
+def _one_side(effort: Effort, athletes: Athletes, going: Going) -> Timed:
+    said, unit = _said(effort, athletes, going), unit_of(effort)
+    if unit == "s" and said is not None:
+        return _plain(said)
+    known = rate(effort.movement, unit)
+    if said is None:
+        return _plain(_open_ended(effort, known, athletes))
+    if known is None:
+        return _plain(_count(said, unit) * athletes.each_unknown(effort.movement, unit))
+    if known.row.reference_m and known.unit == "m":
+        return _plain(_over_distance(effort.movement, said / known.per, known, athletes, going))
+    return _counted(effort, said / known.per, known, athletes, going)
+
+
+def _plain(seconds: Some) -> Timed:
+    return Timed(seconds, work_s=seconds)
+
+
+def _count(said: Some, unit: str) -> Some:
+    return said / 100 if unit == "m" else said
+
+
+def _said(effort: Effort, athletes: Athletes, going: Going) -> Some | None:
+    said = athletes.amount(effort.low, effort.high)
     if said is None and going.rung is not None and not effort.max:
-        return amount(going.rung, going.rung, athlete)
+        return athletes.amount(going.rung, going.rung)
     if said is None and effort.unit == "s":
         return going.work_s
     return said
 
 
-def _unit(effort: Effort, movement: Movement) -> str:
-    return movement.counted_in[0] if effort.unit == "none" else effort.unit
-
-
-def _open_ended(effort: Effort, movement: Movement, athlete: Athlete) -> float:
+def _open_ended(effort: Effort, known: Rate | None, athletes: Athletes) -> Some:
     """Seconds to failure for a ``max`` effort, the figures for "not said" otherwise."""
     if not effort.max:
-        return figures().seconds["unsaid"].at(athlete.end)
-    if _unit(effort, movement) == "reps" and movement.pace and movement.unbroken:
-        reps = movement.unbroken * athlete.unbroken * figures().number["failure"]
-        return reps * seconds_each(movement.pace, athlete)
-    return athlete.hold_s
+        return athletes.spread("unsaid", figures().seconds["unsaid"])
+    fresh = athletes.unbroken(known) if known else None
+    if known is None or fresh is None:
+        return athletes.crowd.hold_s()
+    return fresh * athletes.each(effort.movement, known) * figures().number["failure"]
 
 
-@dataclass(frozen=True, slots=True)
-class _Counted:
-    """How a movement's amount turns into seconds: a pace for each ``per`` of the unit."""
-
-    pace: Pace
-    per: float
-    broken: bool = False
-
-
-def _counted(movement: Movement, unit: str) -> _Counted | None:
-    """The pace for amounts in ``unit``, or ``None`` when it is not known."""
-    table = figures()
-    if unit == "kcal":
-        kcal = table.kcal.get(movement.name)
-        return _Counted(kcal, 1) if kcal else None
-    if movement.pace is None:
-        held = unit == "reps" and movement.counted_in == ("s",)
-        return _Counted(_hold(), 1) if held else None
-    usual = "m" if movement.counted_in[0] in ("m", "kcal") else "reps"
-    if unit == usual:
-        return _Counted(movement.pace, 100 if usual == "m" else 1, broken=usual == "reps")
-    stride = table.stride.get(movement.name)
-    if stride is None:
-        return None
-    per = 100 / stride if unit == "reps" else stride
-    return _Counted(movement.pace, per, broken=usual == "reps")
-
-
-def _hold() -> Pace:
-    hold = figures().seconds["hold"]
-    return Pace(fast=hold.low, typical=hold.likely, slow=hold.high)
-
-
-def _worked(
-    movement: Movement, unit: str, said: float, athlete: Athlete, going: Going
-) -> float | None:
-    """Seconds for ``said`` of the unit, or ``None`` when the pace is not known."""
-    if unit == "s":
-        return said
-    counted = _counted(movement, unit)
-    if counted is None:
-        return None
-    count = said / counted.per
-    seconds = count * seconds_each(counted.pace, athlete)
-    if movement.name in figures().endurance and said:
-        seconds = _over_distance(movement.name, seconds, unit, count * 100, going)
-    if counted.broken and movement.unbroken:
-        seconds += breaks(count, movement.unbroken * athlete.unbroken) * pause(athlete)
-    return seconds * going.drift
-
-
-def _over_distance(name: str, seconds: float, unit: str, metres: float, going: Going) -> float:
-    """Seconds at the reference pace, corrected for distance and for mixed work.
+def _over_distance(
+    name: str, hundreds: Some, known: Rate, athletes: Athletes, going: Going
+) -> Some:
+    """Seconds at the reference pace, corrected for the distance and for mixed work.
 
     T2 = T1 x (D2/D1)^1.06 (Riegel 1981), so the pace alone goes with the exponent 0.06.
     """
-    row, number = figures().endurance[name], figures().number
-    slowed = seconds * row.mixed if going.mixed else seconds
-    if unit == "kcal":
-        return slowed
-    longer = max(metres, number["shortest"]) / row.reference_m
-    return slowed * float(longer ** (number["exponent"] - 1)) + number["start"]
+    number, row = figures().number, known.row
+    metres = 100 * hundreds
+    longer = np.maximum(metres, number["shortest"]) / (row.reference_m or 1)
+    slower = longer ** (number["exponent"] - 1) * (row.mixed if going.mixed or going.easy else 1)
+    start = plain(number["start"] * np.sign(metres))
+    seconds = athletes.each(name, known) * plain(hundreds * slower * going.drift) + start
+    return np.maximum(seconds, _record(known, metres))
 
 
-def breaks(count: float, first: float) -> int:
-    """Breaks in a set of ``count`` reps whose first stretch is ``first`` reps.
-
-    Each stretch is shorter than the one before, down to a floor.
-    """
-    number = figures().number
-    stretch, floor = max(first, 1.0), max(first * number["floor"], 1.0)
-    stretches = 0
-    while count > 0 and stretch > floor:
-        count, stretches = count - stretch, stretches + 1
-        stretch *= number["fall"]
-    return max(stretches + ceil(max(count, 0) / floor) - 1, 0)
+def _record(known: Rate, metres: Some) -> float:
+    """Seconds that nobody beats over the shortest of the distances."""
+    return record_s(known.row, float(np.min(metres)))
 
 
-def pause(athlete: Athlete) -> float:
-    """Seconds of one break."""
-    return figures().seconds["break"].at(athlete.end) * athlete.hurry
+def _counted(effort: Effort, count: Some, known: Rate, athletes: Athletes, going: Going) -> Timed:
+    """Reps with their breaks, or plain amounts of a machine or a carry."""
+    slower = figures().number["mixed"] if going.mixed and known.unit == "reps" else 1.0
+    if known.unit == "kcal" and (going.mixed or going.easy):
+        slower = known.row.mixed
+    work = athletes.each(effort.movement, known) * (count * slower)
+    if known.unit == "m":
+        work = np.maximum(work, _record(known, 100 * count))
+    breaks = _breaks(effort, count, known, athletes)
+    pauses = 0.0 if breaks is None else breaks * athletes.seconds("break")
+    steady = work if breaks is None else work + pauses
+    unslowed = isinstance(going.drift, float) and going.drift == 1.0
+    seconds = steady if unslowed else steady * going.drift
+    return Timed(
+        seconds,
+        work_s=work,
+        breaks=0.0 if breaks is None else breaks,
+        breaks_s=pauses,
+        drift_s=0.0 if unslowed else seconds - steady,
+    )
+
+
+def _breaks(effort: Effort, count: Some, known: Rate, athletes: Athletes) -> Some | None:
+    """Breaks in a set: none while what is left of the capacity lasts, then one for each
+    part of it that a break gives back. ``None`` for work that is not done in sets."""
+    fresh = athletes.unbroken(known)
+    if fresh is None:
+        return None
+    movement = catalogue()[effort.movement]
+    hardest = _by_load(effort)
+    if hardest is not None:
+        fresh = np.minimum(fresh, hardest)
+    share = count / fresh
+    gone = athletes.tired(movement.patterns) + share
+    athletes.tires(movement.patterns, np.minimum(gone, 1))
+    return np.ceil(np.maximum(gone - 1, 0) * (1 / figures().number["regain"]))
+
+
+def _by_load(effort: Effort) -> float | None:
+    """Reps that a load in per cent of one's best allows: 30 x (100 / load - 1), from
+    1RM = w (1 + r/30) (Epley 1985); at least one."""
+    shares = [load.high for load in effort.load if load.unit == "%1rm" and load.high > 0]
+    return max(30 * (100 / max(shares) - 1), 1.0) if shares else None

@@ -9,21 +9,18 @@ from pydantic import AfterValidator, Field, model_validator
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
 from cuewright_models.movement import Pace
+from cuewright_models.profile import Profile
 
 Positive = Annotated[float, Field(gt=0)]
 NotNegative = Annotated[float, Field(ge=0)]
 
 
 class Ends(Value):
-    """A figure at the low, likely and high end of a profile's athletes."""
+    """A figure at the 10th, 50th and 90th percentile of athletes."""
 
     low: float
     likely: float
     high: float
-
-    def at(self, end: int) -> float:
-        """The figure at ``end``: 0 low, 1 likely, 2 high."""
-        return (self.low, self.likely, self.high)[end]
 
 
 def _rising(ends: Ends) -> Ends:
@@ -42,11 +39,10 @@ class Row(Value):
     source: str = Field(min_length=1)
 
 
-class AthleteRow(Row):
-    """A profile: place on the line of paces, reps before a break, seconds between."""
+class ProfileRow(Row):
+    """A profile: place on the line of paces, and seconds between."""
 
     pace: Rising
-    unbroken: Ends
     hurry: Positive
     hold_s: Rising
 
@@ -66,51 +62,60 @@ class SecondsRow(Row):
 
     @model_validator(mode="after")
     def _ordered(self) -> "SecondsRow":
-        _rising(Ends(low=self.low, likely=self.likely, high=self.high))
+        _rising(self.ends)
         return self
 
-    def at(self, end: int) -> float:
-        """The seconds at ``end``: 0 low, 1 likely, 2 high."""
-        return (self.low, self.likely, self.high)[end]
-
-
-class KcalRow(Row):
-    """Seconds a kcal on a machine."""
-
-    fast: Positive
-    typical: Positive
-    slow: Positive
-
     @property
-    def pace(self) -> Pace:
-        """The figures as a movement's pace."""
-        return Pace(fast=self.fast, typical=self.typical, slow=self.slow)
+    def ends(self) -> Ends:
+        """The figures without their source."""
+        return Ends(low=self.low, likely=self.likely, high=self.high)
 
 
-class EnduranceRow(Row):
-    """The distance that a catalogue pace is for, and its slowing inside mixed work."""
+class RecordsRow(Row):
+    """Metres and seconds of records, rising."""
 
-    reference_m: Positive
-    mixed: Positive
+    points: tuple[tuple[Positive, Positive], ...] = Field(min_length=2)
+
+    @model_validator(mode="after")
+    def _ordered(self) -> "RecordsRow":
+        if list(self.points) != sorted(self.points):
+            raise ValueError("the distances must rise")
+        return self
 
 
-class StrideRow(Row):
-    """Metres that one rep covers."""
+class Unbroken(Value):
+    """Reps before a break for each profile."""
 
-    metres: Positive
+    newcomer: Positive
+    regular: Positive
+    advanced: Positive
+
+
+class PaceRow(Row):
+    """What one movement costs; ``pace.toml`` explains the fields."""
+
+    reps: Pace | None = None
+    m: Pace | None = None
+    kcal: Pace | None = None
+    unbroken: Unbroken | None = None
+    limit: Positive | None = None
+    records: str | None = None
+    reference_m: Positive | None = None
+    mixed: Positive = 1.0
+    stride_m: Positive | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Figures:
     """The tables of pace.toml by name."""
 
-    athlete: dict[str, AthleteRow]
+    profile: dict[Profile, ProfileRow]
     number: dict[str, float]
-    seconds: dict[str, SecondsRow]
-    rest: dict[str, SecondsRow]
-    kcal: dict[str, Pace]
-    endurance: dict[str, EnduranceRow]
-    stride: dict[str, float]
+    seconds: dict[str, Ends]
+    unknown: dict[str, Ends]
+    rest: dict[str, Ends]
+    records: dict[str, RecordsRow]
+    movement: dict[str, PaceRow]
 
 
 @cache
@@ -122,14 +127,14 @@ def figures() -> Figures:
     table = raw("cuewright.estimate", "pace.toml")
     where = "pace.toml"
     numbers = validated(table["number"], NumberRow, where=where)
-    kcal = validated(table["kcal"], KcalRow, where=where)
-    stride = validated(table["stride"], StrideRow, where=where)
+    ends = {
+        part: {n: row.ends for n, row in validated(table[part], SecondsRow, where=where).items()}
+        for part in ("seconds", "unknown", "rest")
+    }
     return Figures(
-        athlete=validated(table["athlete"], AthleteRow, where=where),
+        profile=validated(table["profile"], ProfileRow, where=where),  # type: ignore[arg-type]
         number={name: row.value for name, row in numbers.items()},
-        seconds=validated(table["seconds"], SecondsRow, where=where),
-        rest=validated(table["rest"], SecondsRow, where=where),
-        kcal={name: row.pace for name, row in kcal.items()},
-        endurance=validated(table["endurance"], EnduranceRow, where=where),
-        stride={name: row.metres for name, row in stride.items()},
+        records=validated(table["records"], RecordsRow, where=where),
+        movement=validated(table["movement"], PaceRow, where=where),
+        **ends,
     )

@@ -1,97 +1,122 @@
-"""Seconds of items for one athlete: what they hold, and the ways between them."""
+"""Seconds of items: what they hold, and the ways between them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from itertools import pairwise
+from dataclasses import replace
 
-from cuewright.estimate.athlete import Athlete, amount
-from cuewright.estimate.effort import Going, effort_seconds
+import numpy as np
+
+from cuewright.estimate.athletes import Athletes, Some, plain
+from cuewright.estimate.effort import Going, effort_timed
 from cuewright.estimate.figures import figures
+from cuewright.estimate.timed import Timed, mean
 from cuewright.movements.catalogue import catalogue
 from cuewright_models.movement import Movement
 from cuewright_models.plan import Effort, Item, Ladder, Repeat, Rest, Slot
 
-
-@dataclass(frozen=True, slots=True)
-class Timed:
-    """An item's seconds; ``parts`` nests as its items do, each timed for one go.
-
-    One go is the mean over the rounds of a repeat or the rungs of a ladder.
-    """
-
-    seconds: float
-    parts: tuple["Timed", ...] = ()
+_GONE_THROUGH = (3, 2, 1)
+"""Rounds gone through one by one, by how deep they lie; the last stands for all further."""
 
 
-def timed(item: Item, athlete: Athlete, going: Going) -> Timed:
-    """The item for one athlete."""
-    if isinstance(item, Effort):
-        return Timed(effort_seconds(item, athlete, going))
-    if isinstance(item, Rest):
-        return Timed(amount(item.low, item.high, athlete) or 0.0)
-    if isinstance(item, Slot):
-        return once(item.items, athlete, going)
-    if isinstance(item, Repeat):
-        return _repeat(item, athlete, going)
-    return _ladder(item, athlete, going)
+def timed(item: Item, athletes: Athletes, going: Going) -> Timed:
+    """The item, its athletes tired and their clock moved on by it."""
+    match item:
+        case Effort():
+            return effort_timed(item, athletes, going)
+        case Rest():
+            return _rest(item, athletes)
+        case Slot():
+            return once(item.items, athletes, going)
+        case Repeat():
+            return _repeat(item, athletes, going)
+        case Ladder():
+            return _ladder(item, athletes, going)
 
 
-def once(items: Sequence[Item], athlete: Athlete, going: Going) -> Timed:
+def _rest(rest: Rest, athletes: Athletes) -> Timed:
+    said = athletes.amount(rest.low, rest.high)
+    seconds = 0.0 if said is None else said
+    athletes.passes(seconds)
+    return Timed(seconds, work_s=seconds)
+
+
+def once(items: Sequence[Item], athletes: Athletes, going: Going) -> Timed:
     """The items one after the other, with the ways between them."""
-    parts = tuple(timed(item, athlete, going) for item in items)
-    ways = sum(way(a, b, athlete) for a, b in pairwise(items))
-    return Timed(sum(part.seconds for part in parts) + ways, parts)
+    total: Some = 0.0
+    parts: list[Timed] = []
+    for nth, item in enumerate(items):
+        walked = way(items[nth - 1], item, athletes) if nth else 0.0
+        athletes.passes(walked)
+        part = timed(item, athletes, going)
+        total = total + walked + part.seconds
+        parts.append(replace(part, way_s=walked))
+    return Timed(total, tuple(parts))
 
 
 def rounds(
-    items: Sequence[Item], times: float, rest_s: float | None, athlete: Athlete, going: Going
+    items: Sequence[Item], times: Some, rest_s: Some | None, athletes: Athletes, going: Going
 ) -> Timed:
     """The items ``times`` over, with ``rest_s`` or the way back between rounds."""
-    if going.pressed:
-        going = replace(going, drift=going.drift * drift(times))
-    one = once(items, athlete, going)
-    between = way_back(items, athlete) if rest_s is None else rest_s
-    return Timed(one.seconds * times + between * max(times - 1, 0), one.parts)
+    between = way_back(items, athletes) if rest_s is None else rest_s
+    gone, counts = [], _counts(times, _GONE_THROUGH[min(going.depth, len(_GONE_THROUGH) - 1)])
+    for nth, count in enumerate(counts):
+        deeper = replace(going, depth=going.depth + 1, drift=_drifted(going, nth, count))
+        gone.append(once(items, athletes, deeper))
+        athletes.passes(between)
+    total: Some = sum((go.seconds * n for go, n in zip(gone, counts, strict=True)), 0.0)
+    shares = [plain(n / np.maximum(times, 1)) for n in counts]
+    one = mean(gone, shares, fully=athletes.crowd.seed is None)
+    return Timed(total + between * plain(np.maximum(times - 1, 0)), one.parts)
 
 
-def drift(times: float) -> float:
-    """How much slower than the first the mean of ``times`` rounds is."""
+def _counts(times: Some, at_most: int) -> list[Some]:
+    """How many rounds each round gone through stands for; at least one is gone through."""
+    counts: list[Some] = [np.clip(times - nth, 0, 1) for nth in range(at_most - 1)]
+    counts.append(np.maximum(times - (at_most - 1), 0))
+    while len(counts) > 1 and np.max(counts[-1]) == 0:
+        counts.pop()
+    return [plain(n) for n in counts]
+
+
+def _drifted(going: Going, nth: int, count: Some) -> Some:
+    """The slowing of the round after ``nth`` others, or its mean over ``count`` like it."""
+    if not going.pressed:
+        return going.drift
     number = figures().number
-    return 1 + min(number["drift"] * max(times - 1, 0) / 2, number["most-drift"])
+    slower = number["drift"] * (nth + np.maximum(count - 1, 0) / 2)
+    return plain(going.drift * (1 + np.minimum(slower, number["most-drift"])))
 
 
-def _repeat(repeat: Repeat, athlete: Athlete, going: Going) -> Timed:
-    times = amount(repeat.times.low, repeat.times.high, athlete)
-    rest_s = amount(repeat.rest_s, repeat.rest_s, athlete)
-    return rounds(repeat.items, 1.0 if times is None else times, rest_s, athlete, going)
+def _repeat(repeat: Repeat, athletes: Athletes, going: Going) -> Timed:
+    times = athletes.amount(repeat.times.low, repeat.times.high)
+    rest_s = athletes.amount(repeat.rest_s, repeat.rest_s)
+    return rounds(repeat.items, 1.0 if times is None else times, rest_s, athletes, going)
 
 
-def _ladder(ladder: Ladder, athlete: Athlete, going: Going) -> Timed:
+def _ladder(ladder: Ladder, athletes: Athletes, going: Going) -> Timed:
     if not ladder.rungs:
-        return once(ladder.items, athlete, going)
-    gone = [once(ladder.items, athlete, replace(going, rung=rung)) for rung in ladder.rungs]
-    between = way_back(ladder.items, athlete) * (len(gone) - 1)
-    return Timed(sum(go.seconds for go in gone) + between, _mean([go.parts for go in gone]))
+        return once(ladder.items, athletes, going)
+    between = way_back(ladder.items, athletes)
+    gone = []
+    for rung in ladder.rungs:
+        gone.append(once(ladder.items, athletes, replace(going, rung=rung)))
+        athletes.passes(between)
+    weights: list[Some] = [1 / len(gone)] * len(gone)
+    one = mean(gone, weights, fully=athletes.crowd.seed is None)
+    total: Some = sum((go.seconds for go in gone), 0.0)
+    return Timed(total + between * (len(gone) - 1), one.parts)
 
 
-def _mean(gone: list[tuple[Timed, ...]]) -> tuple[Timed, ...]:
-    return tuple(
-        Timed(sum(go.seconds for go in goes) / len(goes), _mean([go.parts for go in goes]))
-        for goes in zip(*gone, strict=True)
-    )
-
-
-def way_back(items: Sequence[Item], athlete: Athlete) -> float:
+def way_back(items: Sequence[Item], athletes: Athletes) -> Some:
     """Seconds from the last item to the first, for the next round."""
-    return way(items[-1], items[0], athlete) if items else 0.0
+    return way(items[-1], items[0], athletes) if items else 0.0
 
 
-def way(before: Item, after: Item, athlete: Athlete) -> float:
+def way(before: Item, after: Item, athletes: Athletes) -> Some:
     """Seconds from one item to the next; a rest beside them takes it in."""
     left, right = _edge(before, -1), _edge(after, 0)
     if not isinstance(left, Effort) or not isinstance(right, Effort):
         return 0.0
-    return figures().seconds[_change(left, right)].at(athlete.end) * athlete.hurry
+    return athletes.seconds(_change(left, right))
 
 
 def _edge(item: Item, side: int) -> Item | None:

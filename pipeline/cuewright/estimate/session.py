@@ -1,88 +1,67 @@
 """The time model's answer for a whole plan."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 
-from cuewright.estimate.athlete import Athlete, athletes
-from cuewright.estimate.blocks import Timing, block_seconds, block_timing
-from cuewright.estimate.effort import paced
-from cuewright.estimate.figures import figures
-from cuewright.estimate.items import Timed
+from cuewright.estimate.answer import block_answer, profiles
+from cuewright.estimate.athletes import Athletes, Given, Some
+from cuewright.estimate.blocks import Timing, block_timing
+from cuewright.estimate.crowd import Crowd, crowd
+from cuewright.estimate.effort import paced, unit_of
 from cuewright.estimate.stated import from_targets, stated_total
-from cuewright_models.estimate import BlockEstimate, Estimate, ItemEstimate, Profiles, Seconds
-from cuewright_models.plan import Block, Plan, efforts
-from cuewright_models.profile import PROFILES, Profile
+from cuewright_models.estimate import Basis, Estimate
+from cuewright_models.plan import Plan, efforts
+
+DRAWS, SEED = 10_000, 0
 
 
-def estimate(plan: Plan) -> Estimate:
+def estimate(
+    plan: Plan,
+    *,
+    draws: int = DRAWS,
+    seed: int = SEED,
+    paces: Mapping[Given, float] | None = None,
+) -> Estimate:
     """Low, likely and high seconds of the plan, its blocks and its items, per profile.
 
-    Deterministic: an athlete at the low, likely and high end of each profile goes
-    through the whole session, so the ends of the parts add up to the ends of the whole.
-    Movements whose pace is not known are listed and widen the total.
+    So many athletes of each profile are drawn and go through the whole session, tiring and
+    recovering; the answer is the 10th, 50th and 90th percentile of what they need. Movements
+    whose pace is not known are listed and widen the total. ``paces`` are seconds for 100 m, a
+    rep or a kcal that all athletes go at. The same plan, draws and seed give the same
+    answer, to the byte.
     """
-    timings = [
-        {profile: [block_timing(block, a) for a in athletes(profile)] for profile in PROFILES}
-        for block in plan.blocks
-    ]
+    timings, total = through(plan, crowd(draws, seed), paces)
     return Estimate(
-        total=_profiles({profile: _total(profile, timings) for profile in PROFILES}),
-        blocks=tuple(map(_block, plan.blocks, timings)),
+        total=profiles(total),
+        blocks=tuple(map(block_answer, plan.blocks, timings)),
         stated=stated_total(plan),
         from_targets=from_targets(plan),
-        unknown_pace=_unknown(plan),
+        unknown_pace=_unknown(plan, paces or {}),
+        basis=Basis(draws=draws, seed=seed),
     )
 
 
-def _total(profile: Profile, timings: Sequence[dict[Profile, list[Timing]]]) -> list[float]:
-    """The session's seconds at each end, with the changes from block to block."""
-    return [
-        sum(block[profile][athlete.end].seconds for block in timings)
-        + _between(len(timings), athlete)
-        for athlete in athletes(profile)
-    ]
+def through(
+    plan: Plan, who: Crowd, paces: Mapping[Given, float] | None = None
+) -> tuple[list[Timing], Some]:
+    """The blocks as the crowd goes through them, and the whole with the ways between."""
+    athletes = Athletes(who, paces)
+    timings: list[Timing] = []
+    total: Some = 0.0
+    for nth, block in enumerate(plan.blocks):
+        if nth:
+            between = athletes.seconds("blocks")
+            athletes.passes(between)
+            total = total + between
+        timings.append(block_timing(block, athletes))
+        total = total + timings[-1].seconds
+    return timings, total
 
 
-def _between(blocks: int, athlete: Athlete) -> float:
-    return figures().seconds["blocks"].at(athlete.end) * max(blocks - 1, 0)
-
-
-def _block(block: Block, timings: dict[Profile, list[Timing]]) -> BlockEstimate:
-    parts = {
-        profile: list(zip(*(timing.parts for timing in three), strict=True))
-        for profile, three in timings.items()
-    }
-    return BlockEstimate(
-        id=block.id,
-        newcomer=block_seconds(block, timings["newcomer"]),
-        regular=block_seconds(block, timings["regular"]),
-        advanced=block_seconds(block, timings["advanced"]),
-        items=_items(parts),
+def _unknown(plan: Plan, paces: Mapping[Given, float]) -> tuple[str, ...]:
+    found = (
+        e.movement
+        for b in plan.blocks
+        for e in efforts(b.items)
+        if not paced(e) and (e.movement, unit_of(e)) not in paces
     )
-
-
-def _items(parts: dict[Profile, list[tuple[Timed, ...]]]) -> tuple[ItemEstimate, ...]:
-    """Item by item, from each profile's low, likely and high athlete."""
-    estimates = []
-    for three in zip(*(parts[profile] for profile in PROFILES), strict=True):
-        ends = dict(zip(PROFILES, three, strict=True))
-        inner = {
-            profile: list(zip(*(timed.parts for timed in three), strict=True))
-            for profile, three in ends.items()
-        }
-        seconds = {p: _seconds([timed.seconds for timed in ends[p]]) for p in PROFILES}
-        estimates.append(ItemEstimate(**seconds, items=_items(inner)))
-    return tuple(estimates)
-
-
-def _profiles(ends: dict[Profile, list[float]]) -> Profiles:
-    return Profiles(**{profile: _seconds(three) for profile, three in ends.items()})
-
-
-def _seconds(three: Sequence[float]) -> Seconds:
-    low, likely, high = sorted(three)
-    return Seconds(low_s=low, likely_s=likely, high_s=high)
-
-
-def _unknown(plan: Plan) -> tuple[str, ...]:
-    found = (e.movement for b in plan.blocks for e in efforts(b.items) if not paced(e))
     return tuple(dict.fromkeys(found))

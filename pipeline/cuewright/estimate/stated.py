@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from cuewright.estimate.athlete import span, usable
+from cuewright.estimate.amounts import span, usable
 from cuewright.estimate.blocks import interval_count
 from cuewright_models.base import Range
 from cuewright_models.estimate import FromTargets, StatedTotal

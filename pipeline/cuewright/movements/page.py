@@ -1,14 +1,14 @@
 """The catalogue as plain text: every movement on a line, or one in full."""
 
+from collections.abc import Callable, Mapping
 from difflib import get_close_matches
 
 from cuewright.errors import CuewrightError
 from cuewright.movements.catalogue import catalogue
-from cuewright_models.movement import Movement, Pace
+from cuewright_models.movement import Movement
 
 _WIDTH = 80
 _SKILL = {1: "anyone", 2: "practised", 3: "skilled"}
-_PACED = {"reps": "rep", "s": "second", "m": "100 m", "kcal": "100 kcal"}
 
 
 class UnknownMovement(CuewrightError):
@@ -23,15 +23,21 @@ def listing() -> str:
     return "".join(f"{_cut(line)}\n" for line in lines)
 
 
-def describe(name: str) -> str:
+def describe(name: str, paces: Callable[[str], Mapping[str, str]]) -> str:
     """All that is known of one movement, asked for by its name or any other it goes by.
+
+    ``paces`` says of a movement what is known of its pace. Raises UnknownMovement with the
+    nearest names.
+    """
+    row = named(name)
+    return _page(row, paces(row.name))
+
+
+def named(name: str) -> Movement:
+    """The movement by its name or any other it goes by, plurals too.
 
     Raises UnknownMovement with the nearest names.
     """
-    return _page(_named(name))
-
-
-def _named(name: str) -> Movement:
     names = {_plain(word): row for row in catalogue().values() for word in row.said}
     names |= {_plain(row.name): row for row in catalogue().values()}
     asked = _plain(name)
@@ -47,7 +53,7 @@ def _plain(name: str) -> str:
     return " ".join(name.casefold().replace("-", " ").replace("_", " ").split())
 
 
-def _page(row: Movement) -> str:
+def _page(row: Movement, paces: Mapping[str, str]) -> str:
     facts = {
         "also called": ", ".join(row.said),
         "captions write": ", ".join(row.misheard),
@@ -57,7 +63,7 @@ def _page(row: Movement) -> str:
         "impact": row.impact,
         "for": _SKILL[row.skill],
         "mind": ", ".join(row.flags),
-        "pace": _pace(row.pace, _PACED[row.counted_in[0]]) if row.pace else "not known",
+        **paces,
         "easier": ", ".join(row.easier),
         "harder": ", ".join(row.harder),
         "instead": ", ".join(row.swap),
@@ -70,10 +76,6 @@ def _mark(name: str) -> str:
     """Whether a coach's own file made the movement, or added words to it."""
     mark = catalogue().marks.get(name)
     return f"({mark}) " if mark else ""
-
-
-def _pace(pace: Pace, per: str) -> str:
-    return f"{pace.fast:g} to {pace.slow:g} s a {per}, mostly {pace.typical:g} s"
 
 
 def _cut(line: str) -> str:

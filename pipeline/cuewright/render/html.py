@@ -1,23 +1,35 @@
 """A plan as one HTML file that needs nothing else: no network, no script, no font."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import cache
 
 from jinja2 import Environment, PackageLoader, StrictUndefined, Template
 
 from cuewright.render import words
 from cuewright.render.sheet import NO_SESSION, quotes, sheet
+from cuewright.render.timeline import timeline
+from cuewright.render.versions import fit
 from cuewright_models.base import Said
 from cuewright_models.plan import Plan
+from cuewright_models.scaled import Version
 
 
-def page(plan: Plan) -> str:
-    """The plan as a page; every fact links to its words, which stand in order at the end."""
+def page(plan: Plan, versions: Sequence[Version] = ()) -> str:
+    """The plan as a page; every fact links to its words, which stand in order at the end.
+
+    ``versions`` of it for each profile stand beside it in one table.
+    """
     view = sheet(plan)
     heard = quotes(view)
     text = _template().render(
-        view=view, heard=heard, place=_places(heard), moment=words.moment, no_session=NO_SESSION
+        view=view,
+        line=timeline(view.times),
+        fit=fit(plan, versions) if versions else None,
+        heard=heard,
+        place=_places(heard),
+        moment=words.moment,
+        no_session=NO_SESSION,
     )
     return text.rstrip("\n") + "\n"
 

@@ -1,6 +1,6 @@
 """A plan on a terminal: readable at 80 columns, with or without colour."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from io import StringIO
 
 from rich.console import Console, RenderableType
@@ -9,22 +9,27 @@ from rich.table import Table
 from rich.text import Text
 
 from cuewright.render import words
+from cuewright.render.bars import bars
 from cuewright.render.board import Line
 from cuewright.render.sheet import NO_SESSION, BlockSheet, Part, Problem, sheet
-from cuewright.render.timetable import Cell, Times
+from cuewright.render.timetable import Cell, Row, Times
 from cuewright_models.base import Evidence
 from cuewright_models.plan import Plan
+from cuewright_models.profile import PROFILES, Profile
 
 _MOST_TIMES = 3
 _SEVERITY = {"error": "bold red", "warning": "bold yellow", "note": "bold cyan"}
 
 
-def page(plan: Plan, *, width: int = 80, colour: bool = False) -> str:
+def page(
+    plan: Plan, *, width: int = 80, colour: bool = False, profile: Profile | None = None
+) -> str:
     """The plan as text of at most ``width`` cells a line, times at the right edge.
 
-    Without ``colour`` the text holds no escape sequences.
+    ``profile`` shows the times of that athlete alone. Without ``colour`` the text holds no
+    escape sequences.
     """
-    return printed(lambda out: _write(out, plan), width=width, colour=colour)
+    return printed(lambda out: _write(out, plan, profile), width=width, colour=colour)
 
 
 def printed(write: Callable[[Console], None], *, width: int, colour: bool) -> str:
@@ -44,7 +49,7 @@ def printed(write: Callable[[Console], None], *, width: int, colour: bool) -> st
     return "\n".join(lines).strip("\n") + "\n"
 
 
-def _write(out: Console, plan: Plan) -> None:
+def _write(out: Console, plan: Plan, profile: Profile | None) -> None:
     view = sheet(plan)
     out.print(Text(view.title, "bold"))
     out.print(_line(view.date, 0))
@@ -55,7 +60,7 @@ def _write(out: Console, plan: Plan) -> None:
         out.print(Text(f"\n{NO_SESSION}"))
     for part in view.guidance:
         _part(out, part)
-    _times(out, view.times)
+    _times(out, view.times, profile)
     _problems(out, view.problems)
     _part(out, view.unread)
     _part(out, view.repairs)
@@ -119,20 +124,39 @@ def _part(out: Console, part: Part) -> None:
         out.print(Padding(_grid("-", text, line.said), (0, 0, 0, 1)))
 
 
-def _times(out: Console, times: Times) -> None:
+def _times(out: Console, times: Times, profile: Profile | None) -> None:
     _heading(out, "Times (likely, and below it low to high)" if times.rows else "Times")
+    shown = [at for at, name in enumerate(PROFILES) if profile in (None, name)]
     if times.rows:
-        heads = ("newcomer", "regular", "advanced", "stated", "station targets")
+        heads = (*(PROFILES[at] for at in shown), "stated", "station targets")
         out.print(_columns(*(Text(head, "dim") for head in heads)))
     for row in times.rows:
         out.print(Text(f" {row.name}", "bold"))
         said = (_said(row.stated), _said(row.targets))
-        out.print(_columns(*map(_cell, row.cells), *said))
+        out.print(_columns(*(_cell(row.cells[at]) for at in shown), *said))
+    _bars(out, times.rows, profile or "regular")
     out.print(_bullets(times.notes))
 
 
+def _bars(out: Console, rows: Sequence[Row], profile: Profile) -> None:
+    """The model's range for one athlete above what was said, block by block to one scale."""
+    if not rows:
+        return
+    longest = {
+        total: max((s.high for row in rows if row.total == total for s in row.spans), default=0)
+        for total in (False, True)
+    }
+    _heading(out, f"Side by side ({profile} athlete)")
+    for row in rows:
+        out.print(Text(f" {row.name}", "bold"))
+        spans = [span for span in row.spans if span.name not in PROFILES or span.name == profile]
+        for line in bars(spans, longest[row.total], width=out.width - 3):
+            out.print(Text(f"   {line}"))
+    out.print()
+
+
 def _columns(*cells: Text) -> RenderableType:
-    """Five columns of one width, so that the rows stand under their heads."""
+    """Columns of one width, so that the rows stand under their heads."""
     row = Table.grid(expand=True, padding=(0, 1))
     for _ in cells:
         row.add_column(ratio=1, overflow="fold")

@@ -140,7 +140,7 @@ class _Maker:
         for item in group.items:
             if isinstance(item, Group):
                 slots = sum(isinstance(i, Slot) for i in out)
-                out.extend(self._group(item, index=slots + 1))
+                out.extend(self._group(item, index=item.index or slots + 1))
             elif item.bound is None and item.amount is not None:
                 out.append(self._rest(item.amount))
             elif (effort := self._effort(item)) is not None:

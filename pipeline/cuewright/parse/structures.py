@@ -31,9 +31,9 @@ stand in between; ``_PATTERNS`` says how many.
 
 import re
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Literal
 
+from cuewright.parse.rungs import in_order, is_ladder
 from cuewright.parse.spans import Row, Span
 from cuewright.parse.words import words
 from cuewright_models.tokens import Amount, Token
@@ -106,8 +106,8 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
 _BETWEEN = re.compile(r"[BH][e.fo]{0,3}([RS])")
 _NEAR_REST = 8, 6
 """Letters before and after a rest within which "between sets" belongs to it."""
-_TOP_RUNG = 5
-"""The highest rung of a ladder is at least so high."""
+_LONG = 3
+"""A list longer than this is a ladder even where it follows "the numbers"."""
 _SHORT = 3
 """Spans of "every other minute"; longer, it is "every minute on the minute"."""
 _RUN_UP = 5
@@ -181,8 +181,10 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
             counted = first.word in _FIRST or before in _FIRST  # "first minute, ten squats"
             return not counted and not _stopped(spans, tokens, ".?!,;:")
         case "ladder":
-            named = before in _NAMED and not tokens[first.start - 1].after
-            return not named and first.amount is not None and _is_ladder(first.amount.values)
+            if first.amount is None or not is_ladder(in_order(first.amount.values)):
+                return False
+            stopped = bool(tokens[first.start - 1].after)
+            return before not in _NAMED or stopped or len(first.amount.values) > _LONG
         case "rest" if before in _NEVER_RESTS or _others(spans, tokens):
             return False
         case "rest" if first.word == "after" and spans[1].letter != "H" and len(spans) > _SHORT:
@@ -208,16 +210,6 @@ def _through(twice: Span, tokens: tuple[Token, ...]) -> bool:
     """ "Twice through", "through that list twice"."""
     run_up = [token.norm for token in tokens[max(twice.start - _RUN_UP, 0) : twice.start]]
     return "through" in run_up or (twice.end < len(tokens) and tokens[twice.end].norm in _THROUGH)
-
-
-def _is_ladder(rungs: tuple[float, ...]) -> bool:
-    """Whether rungs rise, fall, or rise and fall again, high enough to be worked."""
-    if len(rungs) < 3 or max(rungs) < _TOP_RUNG:
-        return False
-    rises = [after > before for before, after in pairwise(rungs)]
-    turns = [after for before, after in pairwise(rises) if before != after]
-    level = any(before == after for before, after in pairwise(rungs))
-    return not level and turns in ([], [False])
 
 
 def _stopped(spans: tuple[Span, ...], tokens: tuple[Token, ...], stops: str) -> bool:

@@ -33,6 +33,7 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
+from cuewright.movements.catalogue import catalogue
 from cuewright.parse.rungs import in_order, is_ladder
 from cuewright.parse.spans import Row, Span
 from cuewright.parse.words import words
@@ -106,6 +107,8 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
 _BETWEEN = re.compile(r"[BH][e.fo]{0,3}([RS])")
 _NEAR_REST = 8, 6
 """Letters before and after a rest within which "between sets" belongs to it."""
+_FILLING = "eq."
+"""Letters that may stand between a movement and its amount."""
 _LONG = 3
 """A list longer than this is a ladder even where it follows "the numbers"."""
 _SHORT = 3
@@ -133,10 +136,24 @@ def marks(row: Row, tokens: tuple[Token, ...]) -> list[Mark]:
     for kind, pattern in _PATTERNS:
         for match in list(pattern.finditer(letters)):
             first, last = match.span()
-            if _fits(kind, row.spans[first:last], tokens):
+            stopped = bool(tokens[row.spans[last - 1].end - 1].after)
+            own = kind == "share" and not stopped and _for_a_side(row, first)
+            if not own and _fits(kind, row.spans[first:last], tokens):
                 found.append(_mark(kind, row, match))
                 letters = letters[:first] + "-" * (last - first) + letters[last:]
     return sorted(found, key=lambda mark: mark.start)
+
+
+def _for_a_side(row: Row, at: int) -> bool:
+    """Whether "thirty seconds each" is of one movement, whose "side" was not heard.
+
+    Of a list, where movements wait for their amounts, it is shared.
+    """
+    before = row.letters[:at]
+    named = before.rstrip(_FILLING)
+    if not named.endswith("M") or not catalogue()[row.spans[len(named) - 1].movement].one_sided:
+        return False
+    return before.count("M") - sum(map(before.count, "ntdc")) <= 1
 
 
 def _mark(kind: Kind, row: Row, match: re.Match[str]) -> Mark:

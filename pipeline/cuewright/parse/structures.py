@@ -95,6 +95,8 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("sets", re.compile(r"(n)[.eo]?S")),
     ("one-set", re.compile(r"Sf(n)")),
     ("rounds", re.compile(r"(n)[.e]{0,2}R")),
+    ("rounds", re.compile(r"R(n)(?=f[nd])")),
+    ("sets", re.compile(r"S(n)(?=fn)")),
     ("turns", re.compile(r"(n)[.e]?T")),
     ("turns", re.compile(r"T(n)$")),
     ("turns", re.compile(r"(n)X")),
@@ -172,6 +174,8 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
     first, last = spans[0], spans[-1]
     before = tokens[first.start - 1].norm if first.start else ""
     match kind:
+        case "rounds" | "sets" if first.letter in "RS":  # "rounds four of ten burpees"
+            return first.word.endswith("s") and not _stopped(spans, tokens, ".?!,;:")
         case "rounds" | "sets":
             around = last.word == "round" and len(spans) > 2  # "six spots round the hall"
             if kind == "rounds" and (around or _describes(first, last, tokens)):

@@ -228,9 +228,10 @@ def _ends(amount: Amount) -> tuple[float | None, float | None]:
 def _is_held(bound: Bound, amount: Amount) -> bool:
     """ "Pigeon stretch for 45 each side": seconds that were not heard, not "thirty planks"."""
     row = catalogue().get(bound.movement)
-    after = amount.unit is None and amount.start >= bound.end and row is not None
+    if row is None or amount.unit is not None or amount.start < bound.end:
+        return False
     low = amount.low or 0
-    return after and row.counted_in[0] == "s" and low >= _FEWEST_SECONDS and low % _TICK == 0
+    return row.counted_in[0] == "s" and low >= _FEWEST_SECONDS and low % _TICK == 0
 
 
 def unit(amount: Amount | None, movement: str) -> Unit:

@@ -33,6 +33,13 @@ def test_a_pause_cuts() -> None:
     assert cut("ten swings five push ups", {2: 0.2}) == "ten swings five push ups"
 
 
+def test_a_word_that_was_not_heard_leaves_no_end() -> None:
+    assert cut("ten leg swings side then row", {3: 0.5}) == "ten leg swings side | then row"
+    assert cut("stretch for thirty each leg", {3: 0.5}) == "stretch for thirty each leg"
+    assert cut("ten swings each one counts", {2: 0.5}) == "ten swings | each one counts"
+    assert cut("ten swings side plank", {2: 0.5}) == "ten swings | side plank"
+
+
 def test_with_punctuation_only_stops_cut() -> None:
     text = "Ten swings, okay, five push ups. Right, row."
     assert cut(text, {2: 2.0}) == "ten swings okay five push ups | right row"

@@ -1,6 +1,6 @@
 """Where one clause ends and the next begins: stops, pauses, lines and discourse words."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence, Set
 from functools import cache
 from itertools import pairwise
 
@@ -10,6 +10,8 @@ from cuewright_models.tokens import Reading, Token
 
 PAUSE_S = 0.35
 """A silence this long ends a clause in talk without punctuation."""
+_LONG_S = 1.2
+"""From here a silence is longer than a word."""
 _PUNCTUATED = 1 / 40
 """Stops per word from which a talk counts as punctuated."""
 _STOPS = frozenset(".?!;")
@@ -28,6 +30,8 @@ class Openers(Value):
     openers: frozenset[str]
     lead_in: frozenset[str]
     after_and: frozenset[str]
+    never_first: frozenset[str]
+    halves: frozenset[str]
     not_before: dict[str, frozenset[str]]
     not_after: dict[str, frozenset[str]]
 
@@ -40,12 +44,13 @@ def clauses(reading: Reading, heads: Iterable[int] = ()) -> list[Cut]:
     """
     tokens = reading.tokens
     spoken = not punctuated(tokens)
-    found = {0, *_cuts(tokens, spoken=spoken), len(tokens)}
+    named = frozenset(mention.start for mention in reading.movements)
+    found = {0, *_cuts(tokens, named, spoken=spoken), len(tokens)}
     if spoken:
         for at in heads:
             start = _led_in(tokens, at)
-            named = at > 0 and tokens[at - 1].norm == "an"  # "that's always an option"
-            if not named and found.isdisjoint(range(min(start, at - 2), at + 1)):
+            told = at > 0 and tokens[at - 1].norm == "an"  # "that's always an option"
+            if not told and found.isdisjoint(range(min(start, at - 2), at + 1)):
                 found.add(start)
     cuts = sorted(found)
     return [(a, b) for a, b in pairwise(cuts) if a < b]
@@ -74,15 +79,28 @@ def punctuated(tokens: Sequence[Token]) -> bool:
     return stops > len(tokens) * _PUNCTUATED
 
 
-def _cuts(tokens: Sequence[Token], *, spoken: bool) -> Iterator[int]:
-    """Tokens at which a clause begins; pauses and openers count where the talk is ``spoken``."""
+def _cuts(tokens: Sequence[Token], named: Set[int], *, spoken: bool) -> Iterator[int]:
+    """Tokens at which a clause begins; pauses and openers count where the talk is ``spoken``.
+
+    ``named`` are the tokens at which a movement's name starts.
+    """
     last = 0
     for at in range(1, len(tokens)):
         token = tokens[at]
         written = tokens[at - 1].after in _STOPS or token.starts
-        if written or (spoken and (token.pause_s >= PAUSE_S or _opens(tokens, at, last))):
+        paused = token.pause_s >= PAUSE_S and (at in named or not _goes_on(tokens, at))
+        if written or (spoken and (paused or _opens(tokens, at, last))):
             last = at
             yield at
+
+
+def _goes_on(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a short silence before a word is one that was not heard, as none starts with it."""
+    word, table = tokens[at].norm, _openers()
+    if tokens[at].pause_s >= _LONG_S:
+        return False
+    half = at + 1 < len(tokens) and tokens[at + 1].norm in table.halves
+    return word in table.never_first or (word == "each" and half)
 
 
 def _opens(tokens: Sequence[Token], at: int, last: int) -> bool:

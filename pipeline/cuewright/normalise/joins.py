@@ -23,6 +23,7 @@ _RANGE: set[Gap] = {("to",), ("-",), ("through",), ("up", "to"), ("down", "to"),
 _RISING_ONLY: set[Gap] = {("-",), ("or",), ()}
 _LIST: set[Gap] = {(), ("and",), ("then",), ("and", "then"), ("-",), ("/",)}
 _LAST: set[Gap] = {("and",), ("then",), ("and", "then")}
+_THEN: set[Gap] = {(), ("then",)}
 _NOT_LISTED = {"ordinal", "group", "clock", "fraction"}
 _BY: set[Gap] = {("by",), ("x",), ("times",)}
 _PAIR_UNITS = (None, "kg", "lb", "kcal")
@@ -166,8 +167,13 @@ def _continues(line: Line, group: Sequence[Quantity], more: Quantity, gaps: list
     gaps.append(_gap(line, last, more))
     if gaps[-1] in _LAST and last.value == more.value:
         return False  # "four and four, eight and eight"
-    same_way = len(gaps) < 2 or gaps[-1] == gaps[0] or (gaps[0] == () and gaps[-1] in _LAST)
-    return gaps[-1] in _LIST and same_way and (len(gaps) < 2 or gaps[-2] == gaps[0])
+    same_way = _alike(gaps[0], gaps[-1]) or (gaps[0] == () and gaps[-1] in _LAST)
+    return gaps[-1] in _LIST and same_way and (len(gaps) < 2 or _alike(gaps[0], gaps[-2]))
+
+
+def _alike(gap: Gap, other: Gap) -> bool:
+    """Whether a list may have both; one "then" of several may be swallowed."""
+    return gap == other or {gap, other} <= _THEN
 
 
 def _together(group: Sequence[Quantity], shape: Shape) -> Amount:

@@ -7,6 +7,8 @@ from cuewright.parse.clocks import cap_s, first_time, goes_into
 from cuewright.parse.cooling import wound_down
 from cuewright.parse.drafts import Draft, rest_after
 from cuewright.parse.likeness import loosens_up
+from cuewright.parse.rungs import completed
+from cuewright.parse.slots import divided_up
 from cuewright.parse.structures import marks
 from cuewright_models.tokens import starting_in
 
@@ -24,6 +26,8 @@ def settled(board: Board) -> list[Draft]:
     for draft in drafts:
         if draft.clock == "every" and draft.every_s and not (draft.times or draft.duration_s):
             draft.duration_s = _late_length(board, draft, draft.every_s)
+        divided_up(board, draft)
+        draft.rungs = completed(draft.rungs)
         if draft.sets and draft.clock is None and draft.rest_s is None:
             draft.rest_s = _late_rest(board, draft)
         if draft.clock == "intervals" and draft.times is None:

@@ -94,7 +94,7 @@ def _happens(board: Board, event: Event, said: Statement) -> None:
         case Mark(kind="ladder"):
             ladder(board, event, said.efforts)
         case Mark(kind="slot"):
-            slot(board.draft)
+            slot(board.draft, event)
         case Mention(name="close"):
             board.draft.close()
         case Mention(name="restart"):

@@ -37,6 +37,8 @@ _NEAR_RUNGS = 40
 """Tokens between a movement and the rungs it climbs, at most."""
 _FEWEST_METRES = 50
 """From here a bare number beside a run or a row is metres."""
+_FEWEST_SECONDS, _TICK = 25, 5
+"""From here a bare number beside a stretch or a hold is seconds, which come in fives."""
 
 
 def build(drafts: Sequence[Draft], quote: Quote) -> tuple[Block, ...]:
@@ -140,7 +142,7 @@ class _Maker:
         for item in group.items:
             if isinstance(item, Group):
                 slots = sum(isinstance(i, Slot) for i in out)
-                out.extend(self._group(item, index=slots + 1))
+                out.extend(self._group(item, index=item.index or slots + 1))
             elif item.bound is None and item.amount is not None:
                 out.append(self._rest(item.amount))
             elif (effort := self._effort(item)) is not None:
@@ -190,7 +192,8 @@ class _Maker:
         amount = amount or draft.share
         if amount is None:
             return self._made(bound, "none") if work.kept else None
-        return self._made(bound, unit(amount, bound.movement), *_ends(amount))
+        told: Unit = "s" if _is_held(bound, amount) else unit(amount, bound.movement)
+        return self._made(bound, told, *_ends(amount))
 
     def _rung(self, bound: Bound) -> Effort | None:
         """An effort that climbs the ladder; its rungs are counted whole, not by the side."""
@@ -220,6 +223,15 @@ def _ends(amount: Amount) -> tuple[float | None, float | None]:
         return min(amount.values), max(amount.values)
     low = amount.low if amount.low is not None else amount.high
     return low, amount.high if amount.high is not None else low
+
+
+def _is_held(bound: Bound, amount: Amount) -> bool:
+    """ "Pigeon stretch for 45 each side": seconds that were not heard, not "thirty planks"."""
+    row = catalogue().get(bound.movement)
+    if row is None or amount.unit is not None or amount.start < bound.end:
+        return False
+    low = amount.low or 0
+    return row.counted_in[0] == "s" and low >= _FEWEST_SECONDS and low % _TICK == 0
 
 
 def unit(amount: Amount | None, movement: str) -> Unit:

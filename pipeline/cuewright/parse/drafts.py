@@ -46,6 +46,9 @@ class Group:
     kind: Literal["line", "repeat", "slot"] = "line"
     times: Range | None = None
     index: int = 0
+    """The place of a slot, where it is not the next after the slot before."""
+    said: int = 0
+    """The number by which a slot was called, 0 for none."""
     rest_s: float | None = None
     items: list["Work | Group"] = field(default_factory=list)
     places: list[tuple[int, int]] = field(default_factory=list)
@@ -75,6 +78,8 @@ class Draft:
     every_s: float | None = None
     times: int | None = None
     """Starts of the clock, or rounds of intervals."""
+    counted: int | None = None
+    """Rounds that were counted against a clock; its starts, unless they go round several things."""
     work_s: float | None = None
     rest_s: float | None = None
     loose_rest: float | None = None

@@ -22,7 +22,9 @@ _BETWEEN = words("sides", "between")
 _PARTS = words("sides", "parts")
 _WHOLE = words("sides", "whole")
 _HANDS = words("sides", "hands")
-_GOES_ON = words("sides", "goes_on")
+_LONE = words("sides", "lone")
+_ON = words("sides", "on")
+_COUNTED = words("sides", "counted")
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +127,7 @@ def _sided(
         return bound
     limit = min(until, bound.last + _SIDE)
     side = _side(bound, limit, tokens, numbers)
-    if side is None and bound.amount is not None and catalogue()[bound.movement].one_sided:
+    if side is None and bound.amount is not None:
         side = _slipped(bound, limit, tokens)
     return bound if side is None else replace(bound, per_side=True, last=max(bound.last, side))
 
@@ -152,13 +154,20 @@ def _side(
 
 
 def _slipped(bound: Bound, limit: int, tokens: Sequence[Token]) -> int | None:
-    """Where half of "each side" stands alone after a one-sided movement, as a word was lost."""
-    at = bound.last
+    """Where half of "each side" stands alone after a movement, as a word was lost.
+
+    A lone "each" is believed of a one-sided movement, a lone "leg" or "side" of every other too.
+    """
+    at, one_sided = bound.last, catalogue()[bound.movement].one_sided
     if at >= limit or tokens[at - 1].after in (".", "?", "!"):
         return None
+    if tokens[at].norm in _ON and norm_at(tokens, at + 1) in _PARTS | _EACH and at + 1 < limit:
+        at += 1
     word, following = tokens[at].norm, norm_at(tokens, at + 1)
-    lone = word in ("each", "per") and following in _GOES_ON
-    return at + 1 if lone or (word in _PARTS and word not in _HANDS) else None
+    if one_sided and word in ("each", "per"):
+        ends = bool(tokens[at].after) or following not in _COUNTED
+        return at + 1 if ends else None
+    return at + 1 if word in (_PARTS if one_sided else _LONE) else None
 
 
 def _held(tokens: Sequence[Token], at: int) -> bool:

@@ -6,6 +6,7 @@ from itertools import pairwise
 from cuewright.parse.board import NEAR, Board
 from cuewright.parse.drafts import Draft, Group, Work
 from cuewright.parse.efforts import Bound
+from cuewright.parse.rungs import in_order
 from cuewright.parse.structures import Mark
 from cuewright_models.tokens import starting_in
 
@@ -35,7 +36,7 @@ def share(draft: Draft, mark: Mark) -> None:
 
 def ladder(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     """The rungs that the bare efforts climb; a second list goes on from the first."""
-    rungs = _to_the_end(board, mark, tuple(int(value) for value in mark.amounts[0].values))
+    rungs = _to_the_end(board, mark, tuple(map(int, in_order(mark.amounts[0].values))))
     if mark.amounts[0].unit is not None or _summed(board.draft, rungs):
         return
     ahead = any(b.amount is None and not b.max and b.first >= mark.end for b in bound)
@@ -51,6 +52,9 @@ def ladder(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
 
 def _goes_on(rungs: tuple[int, ...], more: tuple[int, ...]) -> bool:
     """Whether more rungs go on from those before, up or down: "2 4 6 8 10" and then "8 6 4 2"."""
+    falls, fall = rungs[0] > rungs[-1], more[0] > more[-1]
+    if falls and fall and more[0] >= rungs[-1]:
+        return False  # another ladder: "20 16 12 8 4" and then "last term it was ten nine eight"
     step = max(abs(rungs[-1] - rungs[-2]), 1) if len(rungs) > 1 else rungs[0]
     return more[0] not in rungs[:1] and abs(more[0] - rungs[-1]) <= 2 * step
 

@@ -110,8 +110,8 @@ def _after_stations(draft: Draft, mark: Mark, bound: Sequence[Bound]) -> bool:
 def _turns(draft: Draft, amount: Amount) -> None:
     """Against a clock, rounds count how often it starts."""
     open_ended = draft.clock == "intervals" or (draft.clock == "every" and draft.duration_s is None)
-    if open_ended and draft.times is None:
-        draft.times = int(amount.low or 0)
+    if open_ended and draft.times is None and amount.low != 1:  # "one station every time"
+        draft.times = draft.counted = int(amount.low or 0)
 
 
 def _counts_again(draft: Draft, mark: Mark) -> bool:

@@ -54,6 +54,8 @@ def _names(reading: Reading, amount: Amount) -> bool:
     after = norm_at(reading.tokens, amount.end)
     if before == "your" and after in _PRONOUNS:
         return True
+    if amount.low == amount.high == 0:
+        return True  # "minute zero"
     if before in _KNOWN and norm_at(reading.tokens, amount.end - 1) in ("pair", "couple"):
         return True  # "three sets of that pair"
     if before in ("that's", "is") and amount.low == 1:

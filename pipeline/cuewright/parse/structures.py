@@ -31,9 +31,10 @@ stand in between; ``_PATTERNS`` says how many.
 
 import re
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Literal
 
+from cuewright.movements.catalogue import catalogue
+from cuewright.parse.rungs import in_order, is_ladder
 from cuewright.parse.spans import Row, Span
 from cuewright.parse.words import words
 from cuewright_models.tokens import Amount, Token
@@ -95,6 +96,8 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("sets", re.compile(r"(n)[.eo]?S")),
     ("one-set", re.compile(r"Sf(n)")),
     ("rounds", re.compile(r"(n)[.e]{0,2}R")),
+    ("rounds", re.compile(r"R(n)(?=f[nd])")),
+    ("sets", re.compile(r"S(n)(?=fn)")),
     ("turns", re.compile(r"(n)[.e]?T")),
     ("turns", re.compile(r"T(n)$")),
     ("turns", re.compile(r"(n)X")),
@@ -107,8 +110,10 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
 _BETWEEN = re.compile(r"[BH][e.fo]{0,3}([RS])")
 _NEAR_REST = 8, 6
 """Letters before and after a rest within which "between sets" belongs to it."""
-_TOP_RUNG = 5
-"""The highest rung of a ladder is at least so high."""
+_FILLING = "eq."
+"""Letters that may stand between a movement and its amount."""
+_LONG = 3
+"""A list longer than this is a ladder even where it follows "the numbers"."""
 _SHORT = 3
 """Spans of "every other minute"; longer, it is "every minute on the minute"."""
 _RUN_UP = 5
@@ -134,10 +139,24 @@ def marks(row: Row, tokens: tuple[Token, ...]) -> list[Mark]:
     for kind, pattern in _PATTERNS:
         for match in list(pattern.finditer(letters)):
             first, last = match.span()
-            if _fits(kind, row.spans[first:last], tokens):
+            stopped = bool(tokens[row.spans[last - 1].end - 1].after)
+            own = kind == "share" and not stopped and _for_a_side(row, first)
+            if not own and _fits(kind, row.spans[first:last], tokens):
                 found.append(_mark(kind, row, match))
                 letters = letters[:first] + "-" * (last - first) + letters[last:]
     return sorted(found, key=lambda mark: mark.start)
+
+
+def _for_a_side(row: Row, at: int) -> bool:
+    """Whether "thirty seconds each" is of one movement, whose "side" was not heard.
+
+    Of a list, where movements wait for their amounts, it is shared.
+    """
+    before = row.letters[:at]
+    named = before.rstrip(_FILLING)
+    if not named.endswith("M") or not catalogue()[row.spans[len(named) - 1].movement].one_sided:
+        return False
+    return before.count("M") - sum(map(before.count, "ntdc")) <= 1
 
 
 def _mark(kind: Kind, row: Row, match: re.Match[str]) -> Mark:
@@ -156,6 +175,8 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
     first, last = spans[0], spans[-1]
     before = tokens[first.start - 1].norm if first.start else ""
     match kind:
+        case "rounds" | "sets" if first.letter in "RS":  # "rounds four of ten burpees"
+            return first.word.endswith("s") and not _stopped(spans, tokens, ".?!,;:")
         case "rounds" | "sets":
             around = last.word == "round" and len(spans) > 2  # "six spots round the hall"
             if kind == "rounds" and (around or _describes(first, last, tokens)):
@@ -182,8 +203,10 @@ def _fits(kind: Kind, spans: tuple[Span, ...], tokens: tuple[Token, ...]) -> boo
             counted = first.word in _FIRST or before in _FIRST  # "first minute, ten squats"
             return not counted and not _stopped(spans, tokens, ".?!,;:")
         case "ladder":
-            named = before in _NAMED and not tokens[first.start - 1].after
-            return not named and first.amount is not None and _is_ladder(first.amount.values)
+            if first.amount is None or not is_ladder(in_order(first.amount.values)):
+                return False
+            stopped = bool(tokens[first.start - 1].after)
+            return before not in _NAMED or stopped or len(first.amount.values) > _LONG
         case "rest" if before in _NEVER_RESTS or _others(spans, tokens):
             return False
         case "rest" if first.word == "after" and spans[1].letter != "H" and len(spans) > _SHORT:
@@ -209,16 +232,6 @@ def _through(twice: Span, tokens: tuple[Token, ...]) -> bool:
     """ "Twice through", "through that list twice"."""
     run_up = [token.norm for token in tokens[max(twice.start - _RUN_UP, 0) : twice.start]]
     return "through" in run_up or (twice.end < len(tokens) and tokens[twice.end].norm in _THROUGH)
-
-
-def _is_ladder(rungs: tuple[float, ...]) -> bool:
-    """Whether rungs rise, fall, or rise and fall again, high enough to be worked."""
-    if len(rungs) < 3 or max(rungs) < _TOP_RUNG:
-        return False
-    rises = [after > before for before, after in pairwise(rungs)]
-    turns = [after for before, after in pairwise(rises) if before != after]
-    level = any(before == after for before, after in pairwise(rungs))
-    return not level and turns in ([], [False])
 
 
 def _stopped(spans: tuple[Span, ...], tokens: tuple[Token, ...], stops: str) -> bool:

@@ -4,6 +4,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 
 from cuewright.parse.build import Quote
+from cuewright.parse.likeness import akin, head
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Unknown, efforts
 from cuewright_models.tokens import Amount, Mention
@@ -30,7 +31,9 @@ def unplaced(divided: Divided, blocks: Sequence[Block], quote: Quote) -> Iterato
     starts = [clause.start for clause in divided.clauses]
     asked = _Asked(divided, starts)
     for mention in divided.reading.movements:
-        if mention.name not in done and asked.for_(mention):
+        short = "-".join(divided.reading.stems[mention.start : mention.end]) == head(mention.name)
+        told = akin(mention.name, done) if short else mention.name in done
+        if not told and asked.for_(mention):
             done.add(mention.name)
             heard = " ".join(t.norm for t in divided.reading.tokens[mention.start : mention.end])
             said = (quote(mention.start, mention.end),)

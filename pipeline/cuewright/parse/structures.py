@@ -61,6 +61,8 @@ class Mark:
 _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("intervals", re.compile(r"([tn])[.eq]?O[.ehqw]{0,3}([tn])[.eq]?F")),
     ("intervals", re.compile(r"([tn])[fe]*W[.ehqfw]{0,4}([tn])[fe.]{0,2}[ZFv]")),
+    ("intervals", re.compile(r"(t)f?Wh(t)(?![.efO]{0,2}[MB])")),
+    ("intervals", re.compile(r"(n)fWh(t)F")),
     ("intervals", re.compile(r"(t)h?(t)F")),
     ("intervals", re.compile(r"(t)Oh?(t)(?![fM])")),
     ("intervals", re.compile(r"(t)[.e]{0,2}H[.D]?w(t)[fe.]{0,2}[ZFv]")),

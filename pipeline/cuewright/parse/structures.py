@@ -98,6 +98,7 @@ _PATTERNS: tuple[tuple[Kind, re.Pattern[str]], ...] = (
     ("sets", re.compile(r"(n)[.eo]?S")),
     ("one-set", re.compile(r"Sf(n)")),
     ("rounds", re.compile(r"(n)[.e]{0,2}R")),
+    ("rounds", re.compile(r"(?<![nM])(n)f(?=nM)")),
     ("rounds", re.compile(r"R(n)(?=f[nd])")),
     ("sets", re.compile(r"S(n)(?=fn)")),
     ("turns", re.compile(r"(n)[.e]?T")),

@@ -19,6 +19,8 @@ _TOPIC = 2
 _LINKED = 3
 """Words that link a list at most: "and finally um"."""
 _NEXT = ("then", "next", "finally")
+_MANY = 30
+"""Reps of one movement that nobody warms up with."""
 _SINCE = 4
 """Clauses from the first telling of an effort to one that may tell it again."""
 _STATIONS = 3
@@ -121,6 +123,9 @@ def _of_movement(
         yield "clocked"
     if _strenuous(movement):
         yield "strenuous"
+    counts = [a.low or 0 for a in (*before[-1:], *after[:1]) if a.unit is None]
+    if movement.impact != "low" and counts and max(counts) >= _MANY:
+        yield "many"
     if mention.name.endswith(_features().stretches):
         yield "stretches"
         if timed:

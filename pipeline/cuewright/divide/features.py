@@ -19,7 +19,7 @@ _TOPIC = 2
 _LINKED = 3
 """Words that link a list at most: "and finally um"."""
 _NEXT = ("then", "next", "finally")
-_MANY = 30
+_MANY = 40
 """Reps of one movement that nobody warms up with."""
 _SINCE = 4
 """Clauses from the first telling of an effort to one that may tell it again."""

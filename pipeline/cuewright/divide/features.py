@@ -124,7 +124,8 @@ def _of_movement(
     if _strenuous(movement):
         yield "strenuous"
     counts = [a.low or 0 for a in (*before[-1:], *after[:1]) if a.unit is None]
-    if movement.impact != "low" and counts and max(counts) >= _MANY:
+    usual = movement.counted_in[:1] == ("reps",) and movement.impact != "low"
+    if usual and max(counts, default=0) >= _MANY:
         yield "many"
     if mention.name.endswith(_features().stretches):
         yield "stretches"

@@ -1,7 +1,7 @@
 """The commands. Each fetches what it needs when it runs, so that help is quick."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from contextlib import AbstractContextManager
 from enum import StrEnum
 from pathlib import Path
@@ -162,8 +162,7 @@ def plan(
             )
         return console.FINE
 
-    with _movements(own):
-        return console.each(sources, one)
+    return _each(sources, own, one)
 
 
 @app.command()
@@ -177,8 +176,7 @@ def check(sources: Sources, as_json: Lines = False, own: Movements = None) -> in
             console.put(_row(source, finding) if as_json else _complaint(source, finding))
         return max((_status(finding) for finding in findings), default=console.FINE)
 
-    with _movements(own):
-        return console.each(dict.fromkeys(sources), one)
+    return _each(dict.fromkeys(sources), own, one)
 
 
 @app.command()
@@ -243,6 +241,12 @@ def _movements(own: Path | None) -> AbstractContextManager[None]:
     return using(extended(path) if path else catalogue())
 
 
+def _each(sources: Iterable[str], own: Path | None, one: Callable[[str], int]) -> int:
+    """Each source in turn, with the movements of the user."""
+    with _movements(own):
+        return console.each(sources, one)
+
+
 def _read(source: str, question: Question = ((), ())) -> "Plan":
     """The plan, asked with other paces and amounts if any; its warnings told on the way."""
     from cuewright.flow import asked, read_plan
@@ -271,11 +275,10 @@ def _reasons(sources: list[str], own: Path | None, as_json: bool) -> int:
             console.put(made.model_dump_json() + "\n")
         else:
             page = explained.page(made, width=console.width(), colour=console.colour())
-            console.put(f"\n{page}" if source != sources[0] else page)
+            console.put(_apart(page, source != sources[0]))
         return console.FINE
 
-    with _movements(own):
-        return console.each(sources, one)
+    return _each(sources, own, one)
 
 
 def _time_reasons(
@@ -291,11 +294,10 @@ def _time_reasons(
             console.put(made.model_dump_json() + "\n")
         else:
             page = whytime.page(made, width=console.width(), colour=console.colour())
-            console.put(f"\n{page}" if source != sources[0] else page)
+            console.put(_apart(page, source != sources[0]))
         return console.FINE
 
-    with _movements(own):
-        return console.each(sources, one)
+    return _each(sources, own, one)
 
 
 def _versions(
@@ -314,12 +316,11 @@ def _versions(
         elif html:
             console.put(web.page(made, fitted))
         else:
-            look = versions.page(made, fitted, width=console.width(), colour=console.colour())
-            console.put(f"\n{look}" if source != sources[0] else look)
+            page = versions.page(made, fitted, width=console.width(), colour=console.colour())
+            console.put(_apart(page, source != sources[0]))
         return console.FINE
 
-    with _movements(own):
-        return console.each(sources, one)
+    return _each(sources, own, one)
 
 
 def _fitted(made: "Plan", to: str, question: Question, who: Athlete | None) -> "Plan":
@@ -353,7 +354,12 @@ def _page(made: "Plan", form: Form, follows: bool, profile: Athlete | None) -> s
     text = terminal.page(
         made, width=console.width(), colour=console.colour(), profile=_profile(profile)
     )
-    return f"\n{text}" if follows else text
+    return _apart(text, follows)
+
+
+def _apart(page: str, follows: bool) -> str:
+    """A page for the screen, with a line between where it ``follows`` another."""
+    return f"\n{page}" if follows else page
 
 
 def _line(made: "Plan") -> str:

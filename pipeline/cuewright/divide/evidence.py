@@ -99,7 +99,7 @@ def labels(reading: Reading, clauses: Sequence[Cut], said: Iterable[Mention]) ->
 
 def _echo(found: Sequence[Counter[str]]) -> None:
     """A recap runs on for a few clauses; before anything is prescribed there is none."""
-    prescribed, again = False, set[int]()
+    prescribed = False
     for at, counts in enumerate(found):
         if not prescribed:
             del counts["header-recap"]
@@ -110,9 +110,8 @@ def _echo(found: Sequence[Counter[str]]) -> None:
             if any(later[label] for label in _ENDS):
                 break
             later["echo"] = left
-            again.add(id(later))
     for counts in found:
-        if id(counts) not in again:
+        if not counts["echo"]:
             del counts["told"]
 
 
@@ -155,10 +154,8 @@ def _weigh(counts: Counter[str], conditional: bool) -> None:
         counts["agenda"] = _MOST
     if counts["counted"] == _MOST and not (counts["clocked"] or counts["sum"]):
         counts["whole"] = 1
-    if (
-        counts["total"] and counts["restating"] and counts["prescribes"]
-    ):  # "so that's 300 metres all in"
-        counts["sum"] = 1
+    if counts["total"] and counts["restating"] and counts["prescribes"]:
+        counts["sum"] = 1  # "so that's 300 metres all in"
     if counts["clock"]:  # times that run a clock are not wished for
         del counts["timed"], counts["within"]
     if not counts:

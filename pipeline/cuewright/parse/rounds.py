@@ -132,7 +132,7 @@ def _standing(draft: Draft, times: Range) -> bool:
 def _ahead(board: Board, mark: Mark, bound: Sequence[Bound]) -> bool:
     """Whether the work of the rounds is still to come, in this statement or the next."""
     if bound:
-        if board.norm(mark.end) == "of" and board.norm(mark.end + 1) in _THAT:
+        if of_that(board, mark):
             return False  # "two rounds of that, walk back after each one"
         return any(b.first >= mark.end and b.amount is not None for b in bound)
     return _listed_next(board, mark)
@@ -167,6 +167,11 @@ def _listed_next(board: Board, mark: Mark) -> bool:
     start = board.clauses[at].start
     norms = [norm for norm in board.norms(start, start + 2) if norm != "and"]
     return bool(norms) and norms[0] in _LISTING
+
+
+def of_that(board: Board, mark: Mark) -> bool:
+    """ "Four sets of that", "two rounds of those": of the list that stands there."""
+    return board.norm(mark.end) == "of" and board.norm(mark.end + 1) in _THAT
 
 
 def _things(board: Board, mark: Mark) -> int:

@@ -8,14 +8,12 @@ from cuewright.parse.drafts import Draft, Group, Work
 from cuewright.parse.efforts import Bound
 from cuewright.parse.ground import covered
 from cuewright.parse.orphans import sides
-from cuewright.parse.rounds import wrap
+from cuewright.parse.rounds import of_that, wrap
 from cuewright.parse.structures import Mark
-from cuewright.parse.words import words
 from cuewright_models.base import Range
 from cuewright_models.tokens import Amount
 
 _CLOCKS = ("every", "amrap", "intervals")
-_THAT = words("sets", "that")
 _SIDE = 4
 """Tokens after sets within which "each side" is said."""
 
@@ -52,7 +50,7 @@ def sets(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
         if mark.kind == "by" and (way := covered(board, mark)) is not None and draft.open:
             draft.open.items.append(Work(way, each_set(mark)))
             draft.open = None
-    elif draft.open is None and _of_all(board, mark):
+    elif draft.open is None and of_that(board, mark):
         wrap(draft, times)
     elif draft.open is None and isinstance(draft.top.items[-1], Work):
         draft.add(Group("repeat", times, items=[draft.top.items.pop()]))
@@ -70,11 +68,6 @@ def _strange(board: Board, mark: Mark) -> bool:
     """Whether a movement that the block does not have follows soon."""
     near = board.named(mark.end, mark.end + NEAR)
     return bool(near) and near[0].name not in board.draft.movements
-
-
-def _of_all(board: Board, mark: Mark) -> bool:
-    """ "Four sets of that": of the whole list that stands there."""
-    return board.norm(mark.end) == "of" and board.norm(mark.end + 1) in _THAT
 
 
 def one_set(board: Board, mark: Mark) -> None:

@@ -11,7 +11,8 @@ class Finding(Value):
     """One rule's complaint, with every place that disagrees.
 
     ``expected`` and ``found`` are short texts with units; ``about`` is a canonical
-    movement, a block id, ``"total"`` or ``"date"``.
+    movement, a block id, ``"total"`` or ``"date"``. ``say`` is a sentence that the coach
+    could record anew, or put on the screen, so that the finding goes away.
     """
 
     rule: str
@@ -22,3 +23,4 @@ class Finding(Value):
     found: str | None = None
     said: Evidence = ()
     suggestion: str | None = None
+    say: str | None = None

@@ -30,17 +30,24 @@ class Rule:
         found: str,
         said: Evidence,
         suggestion: str,
+        severity: Severity | None = None,
+        say: str | None = None,
     ) -> Finding:
-        """A complaint of this rule; ``said`` holds every place that disagrees."""
+        """A complaint of this rule; ``said`` holds every place that disagrees.
+
+        ``severity`` where it is not the rule's usual one; ``say`` is a sentence to record
+        or to put on the screen instead.
+        """
         return Finding(
             rule=self.code,
-            severity=self.severity,
+            severity=severity or self.severity,
             about=about,
             message=message,
             expected=expected,
             found=found,
             said=said,
             suggestion=suggestion,
+            say=say,
         )
 
 

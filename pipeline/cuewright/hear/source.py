@@ -16,6 +16,7 @@ _RECORDING = re.compile(
     r"|opus|ts|wav|webm|wm[av])",
     re.IGNORECASE,
 )
+_LARGEST_HEAD = 4096
 _DOCUMENTS = {
     b"%PDF": "a PDF",
     b"PK\x03\x04": "a zipped document",
@@ -43,9 +44,21 @@ def fetch(source: str | Path, stdin: BinaryIO | None = None) -> tuple[str, bytes
         if str(source) == "-":
             return name, _checked(name, stdin or sys.stdin.buffer)
         with path.open("rb") as stream:
-            return name, _checked(name, stream, path.suffix)
+            return name, _checked(name, stream)
     except OSError as error:
         raise UnreadableSource(_why(name, path, error)) from None
+
+
+def is_recording(source: str | Path) -> bool:
+    """Whether a file is sound or film, by its first bytes or, where these are no text, its name."""
+    path = Path(source)
+    try:
+        with path.open("rb") as stream:
+            head = stream.read(_LARGEST_HEAD)
+    except (OSError, ValueError):
+        return False
+    named = _RECORDING.fullmatch(path.suffix) is not None
+    return bool(head) and (_is_media(head) or (named and not _is_text(head)))
 
 
 def _why(name: str, path: Path, error: OSError) -> str:
@@ -59,15 +72,12 @@ def _why(name: str, path: Path, error: OSError) -> str:
     return f"{name} cannot be opened ({reason}); check the name and the disk."
 
 
-def _checked(name: str, stream: BinaryIO, suffix: str = "") -> bytes:
-    head = stream.read(4096)
+def _checked(name: str, stream: BinaryIO) -> bytes:
+    head = stream.read(_LARGEST_HEAD)
     if not head:
         raise UnreadableSource(f"{name} is empty; give a file with captions or a transcript.")
-    if _is_media(head) or (_RECORDING.fullmatch(suffix) and not _is_text(head)):
-        raise UnreadableSource(
-            f"{name} is a recording, which this version cannot read; "
-            "give its captions or a transcript (.vtt, .srt, .txt, .json) instead."
-        )
+    if _is_media(head):
+        raise UnreadableSource(f"{name} holds a recording; give the name of its file.")
     for magic, what in _DOCUMENTS.items():
         if head.startswith(magic):
             raise UnreadableSource(f"{name} is {what}; save the talk as plain text (.txt) first.")

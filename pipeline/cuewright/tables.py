@@ -15,6 +15,7 @@ _PLAINLY = {
     "tuple_type": "a list in square brackets is needed",
     "model_type": "a table in curly brackets is needed",
     "string_type": "words in quotation marks are needed",
+    "path_type": "a path in quotation marks is needed",
 }
 """What is wrong, by pydantic's name for it, where its own words speak of Python."""
 
@@ -34,11 +35,11 @@ def validated(table: dict[str, Any], row: type[Row], *, where: str) -> dict[str,
         try:
             rows[key] = row.model_validate({"name": key, **fields})
         except ValidationError as error:
-            raise BadTable(f"{where}: [{key}] {_misfit(error)}; correct that line.") from None
+            raise BadTable(f"{where}: [{key}] {misfit(error)}; correct that line.") from None
     return rows
 
 
-def _misfit(error: ValidationError) -> str:
+def misfit(error: ValidationError) -> str:
     """The first field that does not fit, and why; items of a list are not counted."""
     first = error.errors()[0]
     place = ".".join(part for part in first["loc"] if isinstance(part, str))

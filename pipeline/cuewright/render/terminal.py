@@ -18,7 +18,8 @@ from cuewright_models.plan import Plan
 from cuewright_models.profile import PROFILES, Profile
 
 _MOST_TIMES = 3
-_SEVERITY = {"error": "bold red", "warning": "bold yellow", "note": "bold cyan"}
+SEVERITY = {"error": "bold red", "warning": "bold yellow", "note": "bold cyan"}
+"""The style of each severity's name."""
 
 
 def page(
@@ -185,7 +186,7 @@ def _problems(out: Console, problems: tuple[Problem, ...]) -> None:
 
 
 def _problem(out: Console, problem: Problem) -> None:
-    head = Text(problem.severity.upper(), _SEVERITY[problem.severity])
+    head = Text(problem.severity.upper(), SEVERITY[problem.severity])
     head.append(f" {problem.rule} ({problem.about})", "not bold default")
     out.print(Padding(head, (0, 0, 0, 2)))
     texts = [problem.message, problem.arithmetic]

@@ -14,6 +14,14 @@ def subject(about: str) -> str:
     return f"Block {about}" if is_block else about.replace("-", " ").capitalize()
 
 
+def spoken(about: str) -> str:
+    """What a finding is about as a coach says it: ``the whole session``, ``this part``."""
+    known = {"total": "the whole session", "round": "each round"}
+    if re.fullmatch(r"b\d+", about):
+        return "this part"
+    return known.get(about) or f"the {about.replace('-', ' ')}"
+
+
 def duration(seconds: float) -> str:
     """75 as ``1 min 15 s``, 4500 as ``1 h 15 min``."""
     if not isfinite(seconds):

@@ -13,7 +13,7 @@ from cuewright.render.mends import Mend, mends
 from cuewright.render.terminal import printed
 from cuewright_models.finding import Finding
 
-_EDGE, _LABEL = 2, 7
+_EDGE, _LABEL = 1, 7
 """Cells before the times, and for the longest of them."""
 
 
@@ -46,11 +46,11 @@ def rows(source: str, findings: Iterable[Finding]) -> str:
 
 
 def _entry(place: Mend, width: int) -> Table:
-    table = Table.grid(padding=(0, 1))
-    table.add_column(width=_LABEL, style="dim")
-    table.add_column(width=width - _LABEL - 1, overflow="fold")
+    table = Table.grid(padding=(0, 2))
+    table.add_column(width=_LABEL, justify="right", style="dim")
+    table.add_column(width=width - _LABEL - 2, overflow="fold")
     if place.said:
-        table.add_row(words.moment(place.said), quoted(place.said, width - _LABEL - 1))
+        table.add_row(words.moment(place.said), quoted(place.said, width - _LABEL - 2))
     for label, texts in (("say", place.say), ("do", place.do)):
         for text in texts:
             table.add_row(label, Text(words.clean(text), "bold" if label == "say" else ""))

@@ -63,6 +63,8 @@ def _write(out: Console, plan: Plan, profile: Profile | None) -> None:
         _part(out, part)
     _times(out, view.times, profile)
     _problems(out, view.problems)
+    for part in view.instead:
+        _part(out, part)
     _part(out, view.unread)
     _part(out, view.repairs)
     _heading(out, "Cautions")

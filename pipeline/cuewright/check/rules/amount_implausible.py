@@ -6,7 +6,7 @@ from typing import Literal
 
 from cuewright.check.rule import Rule
 from cuewright.check.sums import TOO_MANY, ladders
-from cuewright.check.wording import amount
+from cuewright.check.wording import amount, spoken
 from cuewright.movements.catalogue import catalogue
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
@@ -101,6 +101,7 @@ def _finding(effort: Effort, number: float, unit: str, limit: Limit) -> Finding:
         found=amount(number, unit),
         said=effort.said,
         suggestion="Check the number and its unit; a digit or a word may have been lost.",
+        say=f"For {spoken(effort.movement)} it is … .",
     )
 
 

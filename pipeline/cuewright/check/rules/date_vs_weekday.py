@@ -27,6 +27,7 @@ def find(plan: Plan) -> Iterator[Finding]:
             found=f"{said.weekday.capitalize()} {written}",
             said=said.said,
             suggestion="Correct the weekday or the date.",
+            say=f"It is {right}, {written}.",
         )
 
 

@@ -118,8 +118,9 @@ def _finding(needs: tuple[str, ...], needing: list[Effort], ruled_out: Evidence)
         f"The session needs kit that was ruled out: {kit}, for {first.as_said}.",
         expected="only the kit that was announced",
         found=f"{', '.join(dict.fromkeys(e.as_said for e in needing))}: {kit}",
-        said=union(ruled_out, *(effort.said for effort in needing)),
+        said=union(*(effort.said for effort in needing), ruled_out),
         suggestion="Announce it, or name a movement that needs none.",
+        say=f"You also need: {kit}.",
     )
 
 

@@ -29,6 +29,7 @@ def find(plan: Plan) -> Iterator[Finding]:
                 found=span(wrong[0], "s"),
                 said=union(block.said, *(each.said for each in wrong)),
                 suggestion="Correct the length, or the number or length of the intervals.",
+                say=f"This part takes {duration(total)}.",
             )
 
 

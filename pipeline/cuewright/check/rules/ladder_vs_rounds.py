@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from cuewright.check.leeway import apart
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import exactly, ladders, repeats
-from cuewright.check.wording import span
+from cuewright.check.wording import amount, span
 from cuewright_models.finding import Finding
 from cuewright_models.plan import Block, Claim, Ladder, Plan
 
@@ -37,6 +37,7 @@ def _finding(block: Block, ladder: Ladder, wrong: list[Claim]) -> Finding:
         found=f"{listed}: {count} rounds",
         said=union(ladder.said or block.said, *(claim.said for claim in wrong)),
         suggestion="Add the missing rung, or correct the number of rounds.",
+        say=f"{listed}: that is {amount(count, 'rounds')}.",
     )
 
 

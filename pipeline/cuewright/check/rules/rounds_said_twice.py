@@ -15,7 +15,7 @@ from cuewright.check.sums import (
     slots,
     work_blocks,
 )
-from cuewright.check.wording import span
+from cuewright.check.wording import span, spoken
 from cuewright_models.base import Evidence, Range
 from cuewright_models.finding import Finding
 from cuewright_models.plan import (
@@ -167,8 +167,9 @@ def _about_rounds(block: Block, wrong: list[Claim], amounts: list[Claim]) -> Fin
         f"Block {block.id} is prescribed with {stated} and restated with {span(claim, unit)}.",
         expected=stated,
         found=span(claim, unit),
-        said=union(_prescribed(block), *(each.said for each in (*wrong, *amounts))),
+        said=union(_prescribed(block), *(each.said for each in (*amounts, *wrong))),
         suggestion="Say which number holds; the first full statement stands in the plan.",
+        say=f"It is {stated}.",
     )
 
 
@@ -192,6 +193,7 @@ def _about_amounts(block: Block, claims: list[Claim]) -> Iterator[Finding]:
             found=restated,
             said=union(effort.said, *(claim.said for claim in mine)),
             suggestion="Say which amount holds; the first full statement stands in the plan.",
+            say=f"For {spoken(about)} it is {stated}.",
         )
 
 

@@ -7,7 +7,7 @@ from cuewright.check.kinship import alike
 from cuewright.check.leeway import apart
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import Done, done, work_blocks
-from cuewright.check.wording import span, subject, times
+from cuewright.check.wording import span, spoken, subject, times
 from cuewright.movements.catalogue import catalogue
 from cuewright_models.base import Evidence, Range, tidy
 from cuewright_models.finding import Finding
@@ -134,8 +134,9 @@ def _finding(claim: Claim, unit: str, counted: Sum) -> Finding:
         f"{subject(claim.about)} is said to come to {stated}, but the plan adds up to {total}.",
         expected=f"{counted.working} = {total}" if " " in counted.working else total,
         found=stated,
-        said=union(claim.said, counted.said),
+        said=union(counted.said, claim.said),
         suggestion="Correct the sum, or the amount or rounds that it was made from.",
+        say=f"{spoken(claim.about).capitalize()} comes to {total} in all.",
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from cuewright.check.leeway import apart, partial
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import ladders, repeats, work_blocks
-from cuewright.check.wording import span, subject
+from cuewright.check.wording import span, spoken, subject
 from cuewright_models.finding import Finding
 from cuewright_models.plan import Amrap, Block, Effort, Intervals, Plan, Target, efforts
 
@@ -32,6 +32,7 @@ def find(plan: Plan) -> Iterator[Finding]:
                 found=other,
                 said=union(*(target.said for target in targets)),
                 suggestion="Give one target, or say which effort each of them is for.",
+                say=f"For {spoken(about)}, aim for … .",
             )
 
 

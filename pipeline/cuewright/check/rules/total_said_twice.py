@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from cuewright.check.leeway import apart
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import stated_lengths
-from cuewright.check.wording import span, subject
+from cuewright.check.wording import span, spoken, subject
 from cuewright_models.finding import Finding
 from cuewright_models.plan import Claim, Plan, StatedTime
 
@@ -31,6 +31,7 @@ def _disagree(about: str, stated: Sequence[Claim | StatedTime], leeway: str) -> 
                     found=other,
                     said=union(*(each.said for each in stated)),
                     suggestion="Keep the length that is right and correct the other.",
+                    say=f"{spoken(about).capitalize()} takes … in all.",
                 )
                 return
 

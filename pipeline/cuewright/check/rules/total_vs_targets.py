@@ -196,6 +196,7 @@ def _finding(sums: Stations, stated: Stated, total: str, how: str) -> Finding:
         found=working if working == total else f"{working} = {total}",
         said=union(*sums.said, *(each.said for each in stated)),
         suggestion="Correct the total, or cut the targets, the rounds or the work to fit it.",
+        say=f"Put together, the stations take {total}.",
     )
 
 

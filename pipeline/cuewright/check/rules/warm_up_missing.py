@@ -23,8 +23,9 @@ def find(plan: Plan) -> Iterator[Finding]:
             "The session has hard work and no warm-up, and sends nobody to one elsewhere.",
             expected="a warm-up before the hard work",
             found=f"hard work in {', '.join(block.id for block in hard)}, no warm-up",
-            said=union(*(block.said for block in hard)),
+            said=union(*(block.said for block in hard))[::-1],
             suggestion="Add five to ten easy minutes that rehearse the movements to come.",
+            say="Warm up first: five to ten easy minutes of the movements to come.",
         )
 
 

@@ -7,7 +7,7 @@ not by times or by how the rule words it. Talks are named relative to the file.
 import os
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Literal
 
@@ -39,14 +39,10 @@ class Entry(Value):
 
 
 class Accepted(Value):
-    """What the file holds, sorted."""
+    """What the file holds."""
 
     format: Literal["cuewright-accepted/1"] = "cuewright-accepted/1"
     accepted: tuple[Entry, ...] = ()
-
-    def keys(self) -> frozenset[Key]:
-        """By what its findings are known again."""
-        return frozenset(entry.key for entry in self.accepted)
 
 
 def load(path: Path) -> Accepted:
@@ -61,8 +57,9 @@ def load(path: Path) -> Accepted:
 
 
 def save(path: Path, accepted: Accepted) -> None:
-    """Write the file whole or not at all. Raises CuewrightError with one sentence."""
-    files.write(path, accepted.model_dump_json(indent=1) + "\n")
+    """Write the file whole or not at all, sorted. Raises CuewrightError with one sentence."""
+    entries = tuple(sorted(accepted.accepted, key=lambda entry: entry.key))
+    files.write(path, Accepted(accepted=entries).model_dump_json(indent=1) + "\n")
 
 
 def name(source: str, path: Path) -> str:
@@ -78,35 +75,42 @@ def name(source: str, path: Path) -> str:
 
 def fresh(accepted: Accepted, file: str, findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """The findings of a talk that are not accepted yet."""
-    known = accepted.keys()
+    known = {entry.key for entry in _of(accepted, file)}
     return tuple(finding for finding in findings if _entry(file, finding).key not in known)
 
 
 def gone(accepted: Accepted, file: str, findings: Iterable[Finding]) -> tuple[Entry, ...]:
     """What is accepted of a talk and is not among all its findings any more."""
     present = {_entry(file, finding).key for finding in findings}
-    mine = (entry for entry in accepted.accepted if entry.file == file)
-    return tuple(entry for entry in mine if entry.key not in present)
+    return tuple(entry for entry in _of(accepted, file) if entry.key not in present)
 
 
-def with_more(accepted: Accepted, file: str, findings: Iterable[Finding]) -> Accepted:
-    """These findings accepted too; what was accepted keeps its reason."""
-    return _sorted((*accepted.accepted, *(_entry(file, finding) for finding in findings)))
+def renewed(
+    accepted: Accepted, file: str, findings: Iterable[Finding], wanted: Iterable[Finding]
+) -> Accepted:
+    """The ``wanted`` findings of a talk accepted too, and those dropped that are gone.
+
+    ``findings`` is all that the talk has. What was accepted keeps its reason, and other
+    talks keep what they have.
+    """
+    left = gone(accepted, file, findings)
+    before = [entry for entry in _of(accepted, file) if entry not in left]
+    mine = _once((*before, *(_entry(file, finding) for finding in wanted)))
+    others = (entry for entry in accepted.accepted if entry.file != file)
+    return Accepted(accepted=(*others, *mine))
 
 
-def without(accepted: Accepted, entries: Iterable[Entry]) -> Accepted:
-    """Less these entries."""
-    dropped = {entry.key for entry in entries}
-    return _sorted(entry for entry in accepted.accepted if entry.key not in dropped)
+def _of(accepted: Accepted, file: str) -> Iterator[Entry]:
+    return (entry for entry in accepted.accepted if entry.file == file)
 
 
-def _sorted(entries: Iterable[Entry]) -> Accepted:
+def _once(entries: Iterable[Entry]) -> Iterable[Entry]:
     """Each finding once, the one that says why before one that does not."""
     kept: dict[Key, Entry] = {}
     for entry in entries:
         if entry.key not in kept or (entry.why and not kept[entry.key].why):
             kept[entry.key] = entry
-    return Accepted(accepted=tuple(kept[key] for key in sorted(kept)))
+    return kept.values()
 
 
 def _entry(file: str, finding: Finding) -> Entry:

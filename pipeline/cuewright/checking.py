@@ -1,5 +1,6 @@
 """``cuewright check``: each talk by its own settings, less what was accepted before."""
 
+import os
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -94,9 +95,11 @@ class Work:
         self.catalogues = {path: talks.known(path) for path in own}
 
     def _baseline(self, path: Path) -> Accepted:
-        if self.asked.accept and not path.exists():
+        if os.path.exists(path) or "\0" in str(path):
+            return accepted.load(path)
+        if self.asked.accept:
             return Accepted()
-        return accepted.load(path)
+        raise CuewrightError(f"{path} does not exist; --accept writes what is found into it.")
 
     def one(self, source: str) -> int:
         """One talk: its findings are printed, or accepted."""
@@ -121,12 +124,11 @@ class Work:
         found = accepted.fresh(before, file, wanted)
         gone = accepted.gone(before, file, plan.findings)
         if self.asked.accept:
-            kept = accepted.without(before, gone)
-            self.baselines[path] = accepted.with_more(kept, file, wanted)
+            self.baselines[path] = accepted.renewed(before, file, plan.findings, wanted)
         elif gone and not self.asked.quiet:
-            are = "are" if len(gone) > 1 else "is"
+            is_gone, it = ("are gone", "them") if len(gone) > 1 else ("is gone", "it")
             number = pages.many(len(gone), "accepted finding")
-            console.tell(f"{number} {are} gone from {source}; --accept drops them.")
+            console.tell(f"{number} {is_gone} from {source}; --accept drops {it}.")
         self.count.update(accepted=len(wanted) - len(found), gone=len(gone))
         return found
 

@@ -5,6 +5,7 @@ The file nearest to a talk holds, in the talk's own folder or one above it; in o
 """
 
 import os
+from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
@@ -52,8 +53,9 @@ def load(path: Path) -> Settings:
     Raises BadTable with one sentence that names the file and the key that does not fit.
     """
     fields = _shared(path) if path.name == SHARED else table(str(path), "settings")
-    if fields is None:
+    if not isinstance(fields, dict):
         raise BadTable(f"{path} has no [tool.cuewright]; add that table, or name another file.")
+    _check_keys(path, fields)
     try:
         found = Settings.model_validate(fields)
     except ValidationError as error:
@@ -67,6 +69,14 @@ def _shared(path: Path) -> Any:
     """Our table in a file that others share; ``None`` if there is none."""
     tool = table(str(path), "settings").get("tool")
     return tool.get("cuewright") if isinstance(tool, dict) else None
+
+
+def _check_keys(path: Path, fields: dict[str, Any]) -> None:
+    keys = [key.replace("_", "-") for key in Settings.model_fields]
+    for key in fields:
+        if key not in keys:
+            nearest, *_ = get_close_matches(key, keys, n=1, cutoff=0)
+            raise BadTable(f"{path}: there is no key {key[:60]!r}; did you mean {nearest}?")
 
 
 def _check_codes(path: Path, found: Settings) -> None:

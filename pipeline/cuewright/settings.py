@@ -62,7 +62,9 @@ def load(path: Path) -> Settings:
         raise BadTable(f"{path}: {misfit(error)}; correct that line.") from None
     _check_codes(path, found)
     paths = {"movements": found.movements, "baseline": found.baseline}
-    return found.model_copy(update={k: path.parent / v for k, v in paths.items() if v})
+    # One name for one file, or two talks would each write their own version of it.
+    known = {key: Path(os.path.abspath(path.parent / way)) for key, way in paths.items() if way}
+    return found.model_copy(update=known)
 
 
 def _shared(path: Path) -> Any:

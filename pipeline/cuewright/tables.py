@@ -44,4 +44,4 @@ def misfit(error: ValidationError) -> str:
     first = error.errors()[0]
     place = ".".join(part for part in first["loc"] if isinstance(part, str))
     reason = _PLAINLY.get(first["type"], first["msg"].removeprefix("Value error, "))
-    return f"{place}: {reason}"
+    return f"{place}: {reason}" if place else reason

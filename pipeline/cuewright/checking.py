@@ -154,11 +154,13 @@ class Work:
         return pages.page(source, found, width=width, colour=colour, whole_heads=whole)
 
     def finish(self) -> None:
-        """Write what was accepted; say how much was found."""
+        """Write what was accepted and say how much was found, if any talk could be read."""
+        if not self.count["talks"]:
+            return
         if self.asked.accept:
             for path, held in self.baselines.items():
                 accepted.save(path, held)
-        if self.count["talks"] and not self.asked.quiet:
+        if not self.asked.quiet:
             console.tell(self._summary())
 
     def _summary(self) -> str:

@@ -222,6 +222,9 @@ def test_a_talk_that_cannot_be_read_keeps_what_it_has(talk: Path) -> None:
     talk.unlink()
     assert run("check", talk, "--baseline", known, "--accept").exit_code == 2
     assert known.read_text() == before
+    other = talk.with_name("other.json")
+    assert run("check", talk, "--baseline", other, "--accept").exit_code == 2
+    assert not other.exists()
 
 
 def test_accepting_needs_a_file_and_prints_no_findings(talk: Path) -> None:

@@ -110,14 +110,16 @@ RULE = Rule(
     question="Is every amount one that people are asked to do?",
     why="A slip of the tongue or a misheard number changes the session without a trace.",
     fires=(
-        "Run fifty thousand metres.",
-        "Two thousand and sixteen press-ups. (twenty, sixteen, misheard as a year)",
-        "Swings with the 240 kilo bell.",
+        "Jog two minutes. Main piece, for time: 400 pull-ups, then 50 squats.",
+        "Warm-up, jog three minutes. Main piece, for time: bear crawl for two kilometres, "
+        "then ten burpees.",
+        "march a minute then three rounds for time of ten dead lifts at nine hundred kilos "
+        "and ten push ups",
     ),
     silent=(
-        "Run a half marathon, easy.",
-        "A hundred burpees.",
-        "A thousand turns of the rope.",
+        "Jog two minutes. Main piece, for time: 100 pull-ups, then 150 squats.",
+        "Warm-up, jog three minutes. The main piece is an easy run, 12 kilometres along the river.",
+        "skip two minutes to warm up then for time a thousand single skips",
     ),
     leaves_alone=(
         "Everything that is merely hard; movements that are in no table; sums over rounds; the "

@@ -98,14 +98,21 @@ RULE = Rule(
     question="Is every movement that is coached or scaled also done?",
     why="It is left over from another session, or the work itself was forgotten.",
     fires=(
-        "Nordics: go down as slowly as you can. (in no part of the session)",
-        "On the box step-overs keep one hand on the rail. (stairs, carries and a sled drag)",
+        "Jog two minutes. Four rounds for time: fifteen push-ups and twenty lunges. "
+        "Technique. Push-ups, elbows in, body in one line. Lunges, long step, knee over the "
+        "foot. Kettlebell swings, snap the hips and keep your arms loose.",
+        "Jog three minutes. Strength: five sets of five back squats, two minutes rest. Form. "
+        "Back squats, chest up, knees out. On the deadlifts, keep the bar close to your shins "
+        "and your back flat.",
     ),
     silent=(
-        "Push-ups: elbows in. (the session has hand-release push-ups)",
-        "Knee push-ups: hips low. (offered as the easier push-up)",
-        "Lunges: long step back. (the session has reverse lunges)",
-        "Thrusters: ride the drive out of the bottom. (no bike in the session)",
+        "March a minute. Main piece for time: 40 reverse lunges, 30 sit-ups. How they should "
+        "look: lunges, knee kisses the floor. Sit-ups, no yanking on your neck.",
+        "Jog two minutes. Three rounds for time: 500 metre row, 12 thrusters. Technique. "
+        "Thrusters are one motion: ride the drive out of the bottom and let the bar float off "
+        "your shoulders.",
+        "Jog three minutes. Three rounds for time: 20 push-ups and 20 air squats. Push-ups, "
+        "elbows in. Knee push-ups if you need them: hips low.",
     ),
     leaves_alone=(
         "Easier and harder forms, short names for longer ones, movements offered as an option, "

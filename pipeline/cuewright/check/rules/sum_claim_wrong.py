@@ -145,13 +145,18 @@ RULE = Rule(
     question="Is a stated total of reps or metres what the plan adds up to?",
     why="A wrong sum means that the sum or the plan is wrong, and athletes count by both.",
     fires=(
-        "Four rounds of 250 metres on the erg. … That's fifteen hundred metres of rowing.",
-        "Eighty squats, seventy sit-ups, fifty swings. … A hundred and fifty reps in all.",
+        "Warm-up, ten squats. Main piece, five rounds for time: 250 metres on the rower, "
+        "fifteen push-ups. Your rowing total is 1,500 metres.",
+        "Skip two minutes. Main piece, for time: 30 thrusters, 25 pull-ups, 20 burpees. "
+        "Eighty-five reps in total, no hiding.",
     ),
     silent=(
-        "Four rounds of 250 metres on the erg. … That's a kilometre of rowing.",
-        "Ten lunges each leg, three rounds. … Sixty lunges. (both legs counted)",
-        "As many rounds as you can. … Most of you will get a hundred push-ups.",
+        "Warm-up, ten squats. Main piece, four rounds for time: 250 metres on the rower, "
+        "fifteen push-ups. Your rowing total is a kilometre.",
+        "Jog two minutes. Main piece, three rounds for time: ten lunges each leg and a 400 "
+        "metre run. It means sixty lunges in total, both legs counted.",
+        "Jog three minutes. Main piece, as many rounds as you can in ten minutes: ten "
+        "thrusters, 200 metre run. Most of you will end up with fifty thrusters.",
     ),
     leaves_alone=(
         "Sums with an unknown part, such as as-many-as-possible work or an amount not said; any "

@@ -21,6 +21,8 @@ from cuewright.check.rules import (
     target_said_twice,
     total_said_twice,
     total_vs_targets,
+    volume_caution,
+    warm_up_gap,
     warm_up_missing,
 )
 from cuewright.errors import CuewrightError
@@ -29,7 +31,9 @@ from cuewright_models.plan import Plan
 
 HARM: tuple[Rule, ...] = (  # what can hurt somebody, the worst first
     amount_implausible.RULE,
+    volume_caution.RULE,
     warm_up_missing.RULE,
+    warm_up_gap.RULE,
 )
 MISFIT: tuple[Rule, ...] = (  # what does not fit together
     total_said_twice.RULE,

@@ -6,9 +6,8 @@ from cuewright.check.kinship import ends_with, names, related
 from cuewright.check.leeway import words
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import session_efforts
-from cuewright.movements.catalogue import catalogue
+from cuewright.movements.catalogue import catalogue, derived
 from cuewright_models.finding import Finding
-from cuewright_models.movement import Movement
 from cuewright_models.plan import Cue, Effort, Option, Plan
 
 
@@ -28,10 +27,9 @@ def _is_topic(spoken: Cue | Option) -> bool:
     """Whether the words name the movement as a thing: "the rides:", not "ride the drive"."""
     if not spoken.said:  # no words to judge by
         return True
-    row = catalogue()[spoken.about]
     heard = [word for said in spoken.said for word in said.quote.lower().replace("-", " ").split()]
-    names = [tuple(map(_plain, name.split())) for name in _called(row)]
     plain = [_plain(word) for word in heard]
+    names = [name for name in _called(spoken.about) if name[0] in plain]
     return any(
         tuple(plain[at : at + len(name)]) == name and _is_thing(heard, at, at + len(name))
         for name in names
@@ -39,10 +37,13 @@ def _is_topic(spoken: Cue | Option) -> bool:
     )
 
 
-def _called(row: Movement) -> list[str]:
-    """Every name and mishearing, less those that also say how to move."""
+@derived
+def _called(movement: str) -> tuple[tuple[str, ...], ...]:
+    """Every name and mishearing word by word, less those that also say how to move."""
+    row = catalogue()[movement]
     spelt = [name.lower().replace("-", " ") for name in (row.name, *row.said, *row.misheard)]
-    return [name for name in spelt if name not in words("manner")]
+    meant = [name for name in spelt if name not in words("manner")]
+    return tuple(tuple(map(_plain, name.split())) for name in meant)
 
 
 def _is_thing(heard: list[str], start: int, end: int) -> bool:

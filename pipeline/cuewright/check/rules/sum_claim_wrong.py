@@ -26,20 +26,21 @@ class Sum(NamedTuple):
 
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding for each claimed sum that no sensible way of counting gives."""
-    sums: dict[tuple[str, str], tuple[Sum | None, frozenset[Range]]] = {}
+    sums: dict[tuple[str, str], Sum | None] = {}
+    others: dict[tuple[str, str], frozenset[Range]] = {}
     for claim in plan.claims:
         unit = UNITS.get(claim.kind)
         if not unit:
             continue
-        if (claim.about, unit) not in sums:
-            main = _main_sum(plan, claim, unit)
-            others = frozenset(_other_sums(plan, claim, unit) if main else ())
-            sums[claim.about, unit] = main, others
-        counted, others = sums[claim.about, unit]
-        if not counted:
+        key = claim.about, unit
+        if key not in sums:
+            sums[key] = _main_sum(plan, claim, unit)
+        counted = sums[key]
+        if counted is None or not apart(claim, counted.total, "sum", claim.said):
             continue
-        every = [counted.total, *others]
-        if all(apart(claim, total, "sum", claim.said) for total in every):
+        if key not in others:
+            others[key] = frozenset(_other_sums(plan, claim, unit))
+        if all(apart(claim, total, "sum", claim.said) for total in others[key]):
             yield _finding(claim, unit, counted)
 
 

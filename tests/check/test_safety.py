@@ -77,6 +77,14 @@ def test_warm_ups_are_left_out() -> None:
     assert about("volume-caution", made) == []
 
 
+def test_a_sum_that_was_read_as_work_is_not_counted_again() -> None:
+    # "Twenty lunges each leg, three rounds, so 120 lunges in total."
+    each_leg, in_all = effort("reverse-lunge", 20, per_side=True), effort("reverse-lunge", 120)
+    assert about("volume-caution", main(rounds(3, each_leg, in_all))) == []
+    assert about("volume-caution", main(rounds(3, each_leg, effort("reverse-lunge", 60)))) == []
+    assert about("volume-caution", main(rounds(3, each_leg, effort("reverse-lunge", 50)))) != []
+
+
 def test_only_the_worst_is_told() -> None:
     made = main(effort("pull-up", 110), effort("push-up", 400), effort("air-squat", 310))
     assert about("volume-caution", made) == ["push-up"]
@@ -175,6 +183,11 @@ def test_sets_against_no_clock_are_built_up_to() -> None:
 
 def test_no_warm_up_is_another_rule_s() -> None:
     assert about("warm-up-gap", main(effort("push-press", 10))) == []
+
+
+def test_stretches_after_the_work_are_no_warm_up() -> None:
+    after = block("b3 mobility", "quality", effort("calf-stretch", 30, "s"))
+    assert about("warm-up-gap", main(effort("push-press", 10)), after) == []
 
 
 def test_a_warm_up_elsewhere_may_hold_it() -> None:

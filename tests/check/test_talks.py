@@ -59,3 +59,9 @@ def test_a_talk_without_a_mistake_raises_no_finding(talk: str, tmp_path: Path) -
 
 def test_every_rule_has_its_talks() -> None:
     assert {table.stem for table in TABLES} == {rule.code for rule in RULES}
+
+
+@pytest.mark.parametrize("table", TABLES, ids=lambda table: table.stem)
+def test_a_rule_has_six_talks_of_either_kind(table: Path) -> None:
+    told = tomllib.loads(table.read_text("utf-8"))
+    assert all(len(set(told[kind])) >= 6 for kind in ("fires", "silent"))

@@ -5,7 +5,7 @@ from functools import cache
 from typing import Literal, NamedTuple
 
 from cuewright.check.rule import Rule, union
-from cuewright.check.sums import EASY, TOO_MANY, done, exactly, product
+from cuewright.check.sums import EASY, TOO_MANY, Done, done, exactly, product
 from cuewright.check.wording import amount, heard, listed
 from cuewright.movements.catalogue import catalogue, derived
 from cuewright.tables import raw, validated
@@ -99,11 +99,23 @@ def _parts(plan: Plan) -> Iterator[Part]:
     for block in plan.blocks:
         if block.kind in EASY:
             continue
-        rounds = _rounds(plan, block)
-        for each in done(block):
+        rounds, work = _rounds(plan, block), list(done(block))
+        sums = _sums(work)
+        for each in work:
             total = each.total or product(each.amount, rounds)
-            if total and total.low:
+            if total and total.low and (each.effort.movement, each.amount) not in sums:
                 yield Part(each.effort, total.low, reckoned=each.total is None)
+
+
+def _sums(work: list[Done]) -> set[tuple[str, Range | None]]:
+    """What rounds and sides come to: work of that very amount is a sum that was taken for work."""
+    found: set[tuple[str, Range | None]] = set()
+    for each in work:
+        for sides in (1, 2) if each.effort.per_side else (1,):
+            total = product(each.total, exactly(sides))
+            if total != each.amount:
+                found.add((each.effort.movement, total))
+    return found
 
 
 def _rounds(plan: Plan, block: Block) -> Range | None:

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from functools import cache
+from itertools import takewhile
 
 from cuewright.check.preparing import PREPARES, clocked, elsewhere
 from cuewright.check.rule import Rule, union
@@ -36,16 +37,26 @@ def _areas() -> tuple[Area, ...]:
 
 def find(plan: Plan) -> Iterator[Finding]:
     """At most one finding for the session, on the first block of which nothing was readied."""
-    preparing = [block for block in plan.blocks if block.kind in PREPARES]
+    before = takewhile(lambda block: not clocked(block), plan.blocks)
+    preparing = [block for block in before if block.kind in PREPARES]
     if not _understood(preparing) or plan.unknown or elsewhere(plan):
         return
-    for nth, block in enumerate(plan.blocks):
-        before = plan.blocks[:nth]
-        for area in _areas() if clocked(block) else ():
-            hard = [effort for effort in efforts(block.items) if _loads(effort, area)]
-            if hard and not any(_readied(each, area) for each in before):
-                yield _finding(block, area, hard, preparing)
-                return
+    readied: set[str] = set()
+    for block in plan.blocks:
+        missed = _missed(block, readied) if clocked(block) else None
+        if missed:
+            yield _finding(block, *missed, preparing)
+            return
+        readied |= {area.name for area in _areas() if _readied(block, area)}
+
+
+def _missed(block: Block, readied: set[str]) -> tuple[Area, list[Effort]] | None:
+    """The first area that a block loads hard and nothing before it readied, and by what."""
+    for area in _areas():
+        hard = [effort for effort in efforts(block.items) if _loads(effort, area)]
+        if hard and area.name not in readied:
+            return area, hard
+    return None
 
 
 def _understood(preparing: list[Block]) -> bool:

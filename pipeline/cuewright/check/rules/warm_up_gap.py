@@ -47,14 +47,17 @@ def find(plan: Plan) -> Iterator[Finding]:
         if missed:
             yield _finding(block, *missed, preparing)
             return
-        readied |= {area.name for area in _areas() if _readied(block, area)}
+        left = [area for area in _areas() if area.name not in readied]
+        readied |= {area.name for area in left if _readied(block, area)}
 
 
 def _missed(block: Block, readied: set[str]) -> tuple[Area, list[Effort]] | None:
     """The first area that a block loads hard and nothing before it readied, and by what."""
     for area in _areas():
+        if area.name in readied:
+            continue
         hard = [effort for effort in efforts(block.items) if _loads(effort, area)]
-        if hard and area.name not in readied:
+        if hard:
             return area, hard
     return None
 
@@ -75,9 +78,11 @@ def _loads(effort: Effort, area: Area) -> bool:
 
 def _readied(block: Block, area: Area) -> bool:
     """Whether a block readies the area, or only speaks of it."""
-    spoken = {word for said in block.said for word in re.findall(r"[a-z]+", said.quote.lower())}
-    done = any(_readies(effort, area) for effort in efforts(block.items))
-    return done or not spoken.isdisjoint(area.words)
+    return any(_readies(effort, area) for effort in efforts(block.items)) or any(
+        word in area.words
+        for said in block.said
+        for word in re.findall("[a-z]+", said.quote.lower())
+    )
 
 
 def _readies(effort: Effort, area: Area) -> bool:

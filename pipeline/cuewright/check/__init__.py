@@ -1,11 +1,13 @@
 """What does not fit together in a plan: one rule, one file, one code.
 
-``check`` runs every rule; ``explain`` prints one rule's page. To add a rule, copy a file
-of ``rules/``, give it the code as its name, and list it here where its findings belong.
+``check`` runs every rule; ``explain`` gives one rule's page. To add a rule, copy a file
+of ``rules/``, give it the code as its name, and list it here in the group where its findings
+belong.
 """
 
 from difflib import get_close_matches
 
+from cuewright.check.page import plain
 from cuewright.check.rule import Rule
 from cuewright.check.rules import (
     amount_implausible,
@@ -19,13 +21,21 @@ from cuewright.check.rules import (
     target_said_twice,
     total_said_twice,
     total_vs_targets,
+    volume_caution,
+    warm_up_gap,
     warm_up_missing,
 )
 from cuewright.errors import CuewrightError
 from cuewright_models.finding import Finding
 from cuewright_models.plan import Plan
 
-RULES: tuple[Rule, ...] = (
+HARM: tuple[Rule, ...] = (  # what can hurt somebody, the worst first
+    amount_implausible.RULE,
+    volume_caution.RULE,
+    warm_up_missing.RULE,
+    warm_up_gap.RULE,
+)
+MISFIT: tuple[Rule, ...] = (  # what does not fit together
     total_said_twice.RULE,
     total_vs_targets.RULE,
     target_said_twice.RULE,
@@ -33,12 +43,18 @@ RULES: tuple[Rule, ...] = (
     ladder_vs_rounds.RULE,
     sum_claim_wrong.RULE,
     interval_sum_wrong.RULE,
-    amount_implausible.RULE,
     cue_without_work.RULE,
     equipment_vs_claim.RULE,
     date_vs_weekday.RULE,
-    warm_up_missing.RULE,
 )
+ADVICE: tuple[Rule, ...] = ()  # what could be said better
+
+GROUPS = (
+    ("What can hurt somebody", HARM),
+    ("What does not fit together", MISFIT),
+    ("What could be said better", ADVICE),
+)
+RULES: tuple[Rule, ...] = tuple(rule for _, rules in GROUPS for rule in rules)
 
 
 class UnknownRule(CuewrightError):
@@ -59,14 +75,4 @@ def explain(code: str) -> str:
     if code not in rules:
         nearest, *_ = get_close_matches(code, rules, n=1, cutoff=0)
         raise UnknownRule(f"There is no rule {code!r}; did you mean {nearest}?")
-    return _page(rules[code])
-
-
-def _page(rule: Rule) -> str:
-    fires = "\n".join(f'  "{line}"' for line in rule.fires)
-    silent = "\n".join(f'  "{line}"' for line in rule.silent)
-    return (
-        f"{rule.code} ({rule.severity})\n{rule.question}\n\n"
-        f"Why: {rule.why}\n\nFires:\n{fires}\n\nDoes not fire:\n{silent}\n\n"
-        f"Leaves alone: {rule.leaves_alone}\n"
-    )
+    return plain(rules[code])

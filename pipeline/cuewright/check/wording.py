@@ -1,6 +1,7 @@
 """Amounts as a reader wants them in a finding."""
 
 import re
+from collections.abc import Sequence
 from math import isfinite
 
 from cuewright_models.base import Range, tidy
@@ -20,6 +21,17 @@ def spoken(about: str) -> str:
     if re.fullmatch(r"b\d+", about):
         return "this part"
     return known.get(about) or f"the {about.replace('-', ' ')}"
+
+
+def heard(as_said: str) -> str:
+    """A movement as the coach said it, without the stop or comma that was heard with it."""
+    return as_said.strip(" .,;:?!…")
+
+
+def listed(names: Sequence[str]) -> str:
+    """``a``, ``a and b``, ``a, b and c``."""
+    *before, last = names
+    return f"{', '.join(before)} and {last}" if before else last
 
 
 def duration(seconds: float) -> str:

@@ -67,8 +67,13 @@ def _write(out: Console, plan: Plan, profile: Profile | None) -> None:
         _part(out, part)
     _part(out, view.unread)
     _part(out, view.repairs)
+    cautions(out, view.cautions)
+
+
+def cautions(out: Console, texts: Iterable[str]) -> None:
+    """The cautions, which stand at the end of everything that shows a session."""
     _heading(out, "Cautions")
-    out.print(_bullets(view.cautions))
+    out.print(_bullets(texts))
 
 
 def _heading(out: Console, text: str) -> None:

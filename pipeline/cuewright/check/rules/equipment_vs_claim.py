@@ -130,13 +130,18 @@ RULE = Rule(
     question="Does the session need only the kit that the coach announced?",
     why="Somebody at home has cleared a space and cannot do what comes.",
     fires=(
-        "You don't need a single piece of equipment. … Number five, skipping, grab your rope.",
-        "Gloves and a rope, no other kit tonight. … Station three, ball slams.",
+        "No gear tonight, not a thing. Jog two minutes to warm up. Main piece, four rounds "
+        "for time: ten kettlebell swings and ten burpees.",
+        "All you want today is a skipping rope. Nothing else. Skip two minutes to warm up. "
+        "Then five rounds for time: fifty skips, ten ring rows, ten push-ups.",
     ),
     silent=(
-        "No kit at all. … Dips on the edge of a chair.",
-        "No kit tonight, just a rope. … Two minutes of skipping.",
-        "Bring a mat and water. … Ten kettlebell swings. (the list was not called complete)",
+        "No gear tonight, just one kettlebell. Jog two minutes to warm up. Main piece, four "
+        "rounds for time: ten kettlebell swings and ten burpees.",
+        "No kit whatsoever, a floor and yourself. Warm-up: march for a minute. Then three "
+        "sets of twelve dips on the edge of a chair, forty-five seconds rest.",
+        "Bring a mat and water. Jog two minutes to warm up. Main piece, four rounds for time: "
+        "ten kettlebell swings and ten burpees.",
     ),
     leaves_alone=(
         "Furniture, walls, stairs and bags; kit that does the same job as what was announced; "

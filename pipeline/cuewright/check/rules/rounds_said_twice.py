@@ -207,14 +207,21 @@ RULE = Rule(
     question="Is work that is said again said with the same numbers?",
     why="A coach who repeats a block with another number leaves half the room on the old one.",
     fires=(
-        "Five rounds of this. … So, six rounds of run, press, lunge and row.",
-        "Two sets of dead bugs and side planks. … And then the core three times.",
-        "Twelve step-ups. … Run, then fifteen step-ups.",
+        "Warm up, ten squats. Strength: five sets of five back squats, two minutes between. "
+        "Then the stretch, a minute each side for the hips. Recap for the late ones: warm-up, "
+        "four sets of squats, stretch.",
+        "Jog three minutes. Main piece, three rounds for time: 20 push-ups and a 200 metre "
+        "run. I repeat for the gentlemen in the corner: three rounds, 25 push-ups, 200 metre "
+        "run.",
     ),
     silent=(
-        "Four rounds. … When your fourth round is done, out you go again.",
-        "Ten, sorry, twelve push-ups.",
-        "Eight each leg. … So sixteen lunges, alternating.",
+        "Jog three minutes. Main piece, five rounds for time: 20 push-ups and a 200 metre "
+        "run. After three rounds have a look at the clock. The last two rounds are the ones I "
+        "care about.",
+        "Jog two minutes. Main piece, four rounds for time: ten, sorry, twelve push-ups and a "
+        "200 metre run. So that's four rounds, twelve push-ups.",
+        "March a minute. Six rounds for time: 8 burpees and 12 squats. If six sounds too "
+        "much, four rounds is a good day.",
     ),
     leaves_alone=(
         "Self-corrections; amounts said for all rounds, for one side or for both; rung lists, "

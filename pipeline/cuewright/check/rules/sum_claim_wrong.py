@@ -26,20 +26,21 @@ class Sum(NamedTuple):
 
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding for each claimed sum that no sensible way of counting gives."""
-    sums: dict[tuple[str, str], tuple[Sum | None, frozenset[Range]]] = {}
+    sums: dict[tuple[str, str], Sum | None] = {}
+    others: dict[tuple[str, str], frozenset[Range]] = {}
     for claim in plan.claims:
         unit = UNITS.get(claim.kind)
         if not unit:
             continue
-        if (claim.about, unit) not in sums:
-            main = _main_sum(plan, claim, unit)
-            others = frozenset(_other_sums(plan, claim, unit) if main else ())
-            sums[claim.about, unit] = main, others
-        counted, others = sums[claim.about, unit]
-        if not counted:
+        key = claim.about, unit
+        if key not in sums:
+            sums[key] = _main_sum(plan, claim, unit)
+        counted = sums[key]
+        if counted is None or not apart(claim, counted.total, "sum", claim.said):
             continue
-        every = [counted.total, *others]
-        if all(apart(claim, total, "sum", claim.said) for total in every):
+        if key not in others:
+            others[key] = frozenset(_other_sums(plan, claim, unit))
+        if all(apart(claim, total, "sum", claim.said) for total in others[key]):
             yield _finding(claim, unit, counted)
 
 
@@ -146,13 +147,18 @@ RULE = Rule(
     question="Is a stated total of reps or metres what the plan adds up to?",
     why="A wrong sum means that the sum or the plan is wrong, and athletes count by both.",
     fires=(
-        "Four rounds of 250 metres on the erg. … That's fifteen hundred metres of rowing.",
-        "Eighty squats, seventy sit-ups, fifty swings. … A hundred and fifty reps in all.",
+        "Warm-up, ten squats. Main piece, five rounds for time: 250 metres on the rower, "
+        "fifteen push-ups. Your rowing total is 1,500 metres.",
+        "Skip two minutes. Main piece, for time: 30 thrusters, 25 pull-ups, 20 burpees. "
+        "Eighty-five reps in total, no hiding.",
     ),
     silent=(
-        "Four rounds of 250 metres on the erg. … That's a kilometre of rowing.",
-        "Ten lunges each leg, three rounds. … Sixty lunges. (both legs counted)",
-        "As many rounds as you can. … Most of you will get a hundred push-ups.",
+        "Warm-up, ten squats. Main piece, four rounds for time: 250 metres on the rower, "
+        "fifteen push-ups. Your rowing total is a kilometre.",
+        "Jog two minutes. Main piece, three rounds for time: ten lunges each leg and a 400 "
+        "metre run. It means sixty lunges in total, both legs counted.",
+        "Jog three minutes. Main piece, as many rounds as you can in ten minutes: ten "
+        "thrusters, 200 metre run. Most of you will end up with fifty thrusters.",
     ),
     leaves_alone=(
         "Sums with an unknown part, such as as-many-as-possible work or an amount not said; any "

@@ -42,12 +42,18 @@ RULE = Rule(
     question="Do two stated lengths of the same thing agree?",
     why="People plan their evening by the length they heard, and they hear only one of them.",
     fires=(
-        "It's a fifty minute session, start to finish. … All in, it's an hour and a quarter.",
-        "That block is twelve minutes. … So that's twenty minutes on the ergs.",
+        "It's a fifty minute session, start to finish. Jog three minutes to warm up. Then "
+        "four rounds for time: fifteen push-ups and a 200 metre run. So the lot of it, "
+        "stretching counted, comes to an hour and a quarter.",
+        "it's forty minutes today from hello to goodbye first we jog for four minutes to get "
+        "warm then it's five rounds for time of ten burpees and twenty air squats and you'll be "
+        "on your way home after an hour and a quarter",
     ),
     silent=(
-        "It's about an hour. … You'll be done in fifty-five minutes.",
-        "The session is an hour. … I want the main piece done in 25 minutes.",
+        "About an hour for the whole lot. Skip two minutes to warm up. Then three rounds for "
+        "time: twenty push-ups, twenty squats. All told you're looking at fifty-five minutes.",
+        "The session is an hour. Jog three minutes to warm up. Then four rounds for time: ten "
+        "burpees and a 200 metre run. I want the main piece done in 25 minutes.",
     ),
     leaves_alone=(
         "Lengths within a tenth or two minutes of each other, a fifth when one is called rough; "

@@ -9,15 +9,20 @@ from difflib import get_close_matches
 from cuewright.check.rule import Rule
 from cuewright.check.rules import (
     amount_implausible,
+    cap_vs_model,
     cue_without_work,
     date_vs_weekday,
     equipment_vs_claim,
+    interval_overfull,
     interval_sum_wrong,
     ladder_vs_rounds,
     rounds_said_twice,
+    sets_vs_amount,
     sum_claim_wrong,
     target_said_twice,
+    target_vs_model,
     total_said_twice,
+    total_vs_model,
     total_vs_targets,
     warm_up_missing,
 )
@@ -28,7 +33,12 @@ from cuewright_models.plan import Plan
 RULES: tuple[Rule, ...] = (
     total_said_twice.RULE,
     total_vs_targets.RULE,
+    total_vs_model.RULE,
+    target_vs_model.RULE,
     target_said_twice.RULE,
+    sets_vs_amount.RULE,
+    cap_vs_model.RULE,
+    interval_overfull.RULE,
     rounds_said_twice.RULE,
     ladder_vs_rounds.RULE,
     sum_claim_wrong.RULE,

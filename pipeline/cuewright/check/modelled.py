@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from cuewright.check.sums import Done, done
+from cuewright_models.base import Said
 from cuewright_models.estimate import BlockEstimate, ItemEstimate
 from cuewright_models.plan import (
     Amrap,
@@ -90,3 +91,16 @@ def told_twice(items: tuple[Item, ...]) -> bool:
     """Whether a movement stands twice in the items, so that one may be the other again."""
     names = [effort.movement for effort in efforts(items)]
     return len(set(names)) < len(names)
+
+
+def not_understood(plan: Plan, block: Block) -> bool:
+    """Whether words inside the block look like work and are in no table."""
+    return any(
+        _inside(word, place) for u in plan.unknown for word in u.said for place in block.said
+    )
+
+
+def _inside(word: Said, place: Said) -> bool:
+    if word.start_s is None or place.start_s is None or place.end_s is None:
+        return word.quote in place.quote
+    return place.start_s <= word.start_s <= place.end_s

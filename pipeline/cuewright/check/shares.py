@@ -60,11 +60,7 @@ def told(share: Callable[[BlockSeconds | Seconds], str], answer: Profiles | Bloc
         alike.setdefault(share(getattr(answer, profile)), []).append(_WHO[profile])
     if len(alike) == 1:
         return f"{next(iter(alike))} athletes, newcomers to advanced,"
-    return _listed([f"{said} {_listed(who)}" for said, who in alike.items()])
-
-
-def _listed(parts: list[str]) -> str:
-    return " and ".join(filter(None, (", ".join(parts[:-1]), parts[-1])))
+    return ", and ".join(f"{said} {' and '.join(who)}" for said, who in alike.items())
 
 
 def takes(answer: Profiles | BlockEstimate) -> str:

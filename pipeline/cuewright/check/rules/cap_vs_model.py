@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from cuewright.check.fastest import least_s
-from cuewright.check.modelled import answers, known
+from cuewright.check.modelled import answers, known, not_understood
 from cuewright.check.rule import Rule, union
 from cuewright.check.shares import takes, tenths, told, up
 from cuewright.check.wording import duration
@@ -25,16 +25,17 @@ def find(plan: Plan) -> Iterator[Finding]:
             continue
         if answer.advanced.finish < FEW:
             yield _nobody(block, answer, cap)
-        elif answer.newcomer.high_s < BY_FAR * cap and not _wanted(plan, block):
+        elif answer.newcomer.high_s < BY_FAR * cap and not _more_to_it(plan, block):
             yield _everybody(block, answer, cap)
 
 
-def _wanted(plan: Plan, block: Block) -> bool:
-    """Whether the coach says how long the piece takes, and so means the cap as a far end."""
+def _more_to_it(plan: Plan, block: Block) -> bool:
+    """Whether the coach says how long the piece takes, and so means the cap as a far end, or
+    words were not understood, which may have been work."""
     about = {block.id, "total", "round"}
     targets = any(target.about in about and target.unit == "s" for target in plan.targets)
     claims = any(claim.kind == "total-time" and claim.about == block.id for claim in plan.claims)
-    return targets or claims or bool(block.stated_time)
+    return targets or claims or bool(block.stated_time) or not_understood(plan, block)
 
 
 def _nobody(block: Block, answer: BlockEstimate, cap: float) -> Finding:
@@ -79,7 +80,8 @@ RULE = Rule(
     ),
     leaves_alone=(
         "Caps that one in ten of the advanced meet; generous caps of a piece whose time the coach "
-        "says too; amounts that were not said and movements without a pace."
+        "says too, or in which some words were not understood; amounts that were not said and "
+        "movements without a pace."
     ),
     find=find,
 )

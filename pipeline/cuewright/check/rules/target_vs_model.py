@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 from cuewright.check.fastest import least_s
 from cuewright.check.leeway import apart, entire
 from cuewright.check.meant import Meant, meant
-from cuewright.check.modelled import answers, stations
+from cuewright.check.modelled import answers, not_understood, stations
 from cuewright.check.rule import Rule, union
 from cuewright.check.shares import done_within, needing_more, takes, told
 from cuewright.check.sums import EASY, exactly
@@ -62,11 +62,9 @@ def _misfit(plan: Plan, target: Target, works: Sequence[Meant]) -> Misfit | None
         too_much = apart(wanted, needs, "model", target.said) and not _is_whole(target)
         return Misfit(target, quickest, "more") if too_much else None
     if target.low is not None and FRACTION * longest.most_s < target.low:
-        return (
-            None
-            if entire(target.said) or _fits_a_part(plan, target)
-            else Misfit(target, longest, "less")
-        )
+        missing = not_understood(plan, longest.block)
+        of_more = missing or entire(target.said) or _fits_a_part(plan, target)
+        return None if of_more else Misfit(target, longest, "less")
     return None
 
 

@@ -60,20 +60,21 @@ def _stated(plan: Plan) -> Iterator[tuple[str, Stated, list[Work]]]:
     """What is stated about what, with all that it may mean."""
     blocks = _blocks(plan)
     pieces = [work for work in blocks if isinstance(work.blocks[0].structure, ForTime)]
+    unclocked = [work for work in blocks if not clocked(work.blocks[0])]
     wanted = [t for t in plan.targets if t.about == "total" and t.unit == "s"]
     whole = [Work("total", plan.estimate.total, plan.blocks)] if plan.estimate else []
-    yield "total", wanted, pieces or whole
+    yield "total", wanted, pieces or [*blocks, *whole]
     yield "total", _session(plan), whole
     lengths = stated_lengths(plan)
-    for work in blocks:
+    for work in unclocked:
         targets = [t for t in plan.targets if t.about == work.name and t.unit == "s"]
         own = [each for each in lengths[work.name] if each.high not in _rests(work.blocks[0])]
         yield work.name, [*targets, *own], [work]
 
 
 def _blocks(plan: Plan) -> list[Work]:
-    """The blocks of work that no clock ends."""
-    mine = {block.id for block in work_blocks(plan) if not clocked(block)}
+    """The blocks of work."""
+    mine = {block.id for block in work_blocks(plan)}
     return [Work(b.id, answer, (b,)) for b, answer in answers(plan) if b.id in mine]
 
 

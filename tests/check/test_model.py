@@ -21,7 +21,7 @@ from strategies import plans
 
 from cuewright.check import check
 from cuewright.check.fastest import fastest_s, least_s
-from cuewright.check.shares import needing_more, takes, tenths, told, up
+from cuewright.check.shares import aloud, needing_more, takes, tenths, told, up
 from cuewright.estimate import estimate
 from cuewright_models.estimate import Profiles, Seconds
 from cuewright_models.plan import Block, Effort, Plan, Slot, Unknown
@@ -119,7 +119,7 @@ def test_profiles_of_the_same_share_are_told_together() -> None:
         "at least nine in ten athletes, newcomers to advanced,"
     )
     assert told(share, three(600, 500, 290)) == (
-        "at least nine in ten newcomers and regular athletes, and at most one in ten advanced "
+        "at least nine in ten newcomers and regular athletes, and fewer than half of the advanced "
         "athletes"
     )
     assert told(share, three(600, 310, 320)) == (
@@ -135,6 +135,9 @@ def test_figures_are_rounded_up_to_what_one_says(seconds: float, spoken_s: float
 
 def test_a_range_is_rounded_outwards() -> None:
     assert takes(three(900, 700, 600)) == "10 min to 13 min"
+    assert aloud(three(900, 700, 600)) == "10 to 13 minutes"
+    assert aloud(three(90, 70, 60)) == "60 to 80 seconds"
+    assert aloud(three(300, 150, 90)) == "2 minutes 15 to 2 minutes 45"
 
 
 @pytest.mark.parametrize(
@@ -219,7 +222,8 @@ def test_a_total_quotes_the_figure_and_the_work_and_says_what_to_say() -> None:
         "At least nine in ten athletes, newcomers to advanced, need more than the stated 12 min."
     )
     assert found.expected == "12 min"
-    assert (found.say or "").startswith("Block b2 takes ")
+    assert (found.say or "").startswith("The whole piece takes 1")
+    assert (found.say or "").endswith(" minutes.")
 
 
 @pytest.mark.parametrize(
@@ -265,6 +269,11 @@ def test_a_side_may_be_meant() -> None:
     both = timed(WARM, lunges).estimate.blocks[1].advanced.low_s
     assert spoken("target-vs-model", WARM, lunges, target("split-squat", 0.7 * both)) == []
     assert spoken("target-vs-model", WARM, lunges, target("split-squat", 0.3 * both))
+
+
+def test_an_error_says_what_the_records_come_to() -> None:
+    (found,) = findings("target-vs-model", timed(WARM, PIECE, target("run", 30)))
+    assert found.message.endswith("need more. Not even records are faster than 43 s.")
 
 
 @pytest.mark.parametrize(

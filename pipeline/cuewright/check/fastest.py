@@ -5,10 +5,12 @@ from functools import cache
 
 from pydantic import Field
 
+from cuewright.check.wording import duration
 from cuewright.movements.catalogue import catalogue
 from cuewright.paces.rates import pace_row, record_s
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
+from cuewright_models.finding import Severity
 from cuewright_models.plan import Effort, Item, Ladder, Repeat, Rest
 
 
@@ -23,6 +25,13 @@ class Floor(Value):
 @cache
 def _floors(unit: str) -> dict[str, Floor]:
     return validated(raw("cuewright.check", "fastest.toml")[unit], Floor, where="fastest.toml")
+
+
+def beyond(least: float, limit_s: float) -> tuple[Severity | None, str]:
+    """An error, and a sentence that says why, where not even the records keep to the limit."""
+    if least <= limit_s:
+        return None, ""
+    return "error", f" Not even records are faster than {duration(least)}."
 
 
 def least_s(items: Iterable[Item]) -> float:

@@ -64,15 +64,44 @@ def told(share: Callable[[BlockSeconds | Seconds], str], answer: Profiles | Bloc
 
 
 def takes(answer: Profiles | BlockEstimate) -> str:
-    """What eight in ten regular athletes need, outwards to what one would say aloud.
+    """What eight in ten regular athletes need, outwards to round figures.
 
     ``25 min to 28 min``; ``25 min or more`` where a cap stops them.
     """
+    needs = _rounded(answer)
+    return f"{duration(needs.low or 0)} or more" if needs.high is None else span(needs, "s")
+
+
+def aloud(answer: Profiles | BlockEstimate) -> str:
+    """The same as a coach says it: ``25 to 28 minutes``, ``2 minutes 15 to 3 minutes``."""
+    needs = _rounded(answer)
+    low, high = needs.low or 0, needs.high
+    if high is None:
+        return f"{spoken(low)} or more"
+    if low == high:
+        return spoken(high)
+    short = max(low, high) < 120
+    if short or (low % 60 == 0 and high % 60 == 0):
+        per, unit = (1, "seconds") if short else (60, "minutes")
+        return f"{low / per:g} to {high / per:g} {unit}"
+    return f"{spoken(low)} to {spoken(high)}"
+
+
+def spoken(seconds: float) -> str:
+    """``45 seconds``, ``2 minutes 15``."""
+    minutes, rest = divmod(round(seconds), 60)
+    if not minutes:
+        return f"{rest} seconds"
+    whole = f"{minutes} minute{'s' if minutes > 1 else ''}"
+    return f"{whole} {rest}" if rest else whole
+
+
+def _rounded(answer: Profiles | BlockEstimate) -> Range:
+    """The regular athlete's 10th to 90th percentile; no high end where a cap stops them."""
     one = answer.regular
     low = _step(one.low_s) * floor(one.low_s / _step(one.low_s))
-    if isinstance(one, BlockSeconds) and one.finish is not None and one.finish < FINISHED:
-        return f"{duration(low)} or more"
-    return span(Range(low=low, high=up(one.high_s)), "s")
+    capped = isinstance(one, BlockSeconds) and one.finish is not None and one.finish < FINISHED
+    return Range(low=low, high=None if capped else up(one.high_s))
 
 
 def up(seconds: float) -> float:

@@ -1,8 +1,9 @@
 """A time cap that nobody meets, or everybody by far."""
 
 from collections.abc import Iterator
+from math import ceil
 
-from cuewright.check.fastest import least_s
+from cuewright.check.fastest import beyond, least_s
 from cuewright.check.modelled import answers, known, not_understood
 from cuewright.check.rule import Rule, union
 from cuewright.check.shares import takes, tenths, told, up
@@ -39,15 +40,16 @@ def _more_to_it(plan: Plan, block: Block) -> bool:
 
 
 def _nobody(block: Block, answer: BlockEstimate, cap: float) -> Finding:
+    severity, why = beyond(least_s(block.items), cap)
     who = told(lambda seconds: tenths(getattr(seconds, "finish", None) or 0.0), answer)
     return RULE.finding(
         block.id,
-        f"The cap is {duration(cap)}, and {who} finish inside it.",
+        f"The cap is {duration(cap)}, and {who} finish inside it.{why}",
         expected=f"a cap of {duration(cap)}",
         found=f"{tenths(answer.advanced.finish or 0.0)} advanced athletes inside it",
         said=union(block.said),
         suggestion="Raise the cap, or cut the work so that some finish.",
-        severity="error" if least_s(block.items) > cap else None,
+        severity=severity,
         say="The cap is … minutes; stop there wherever you are.",
     )
 
@@ -61,7 +63,7 @@ def _everybody(block: Block, answer: BlockEstimate, cap: float) -> Finding:
         found=f"{needs} for most regular athletes",
         said=union(block.said),
         suggestion="Lower the cap to what the slowest need, or check that all the work was said.",
-        say=f"The cap is {duration(slowest)}.",
+        say=f"The cap is {ceil(slowest / 60)} minutes.",
     )
 
 

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from cuewright.check.fastest import least_s
+from cuewright.check.fastest import beyond, least_s
 from cuewright.check.modelled import answers, intervals, known, told_twice
 from cuewright.check.rule import Rule, union
-from cuewright.check.shares import tenths, told, up
+from cuewright.check.shares import spoken, tenths, told, up
 from cuewright.check.wording import duration
 from cuewright_models.estimate import BlockEstimate, BlockSeconds, ItemEstimate, Seconds
 from cuewright_models.finding import Finding
@@ -38,18 +38,18 @@ def _finding(block: Block, answer: BlockEstimate, every_s: float, work: Work) ->
     who = told(_behind, answer)
     highs = (sum(part.regular.high_s for part in parts) for _, parts in work)
     likely = every_s - (answer.regular.spare_s or 0.0)
-    enough = duration(up(max(likely, *highs, every_s)))
-    impossible = max(least_s(items) for items, _ in work) > every_s
+    enough = spoken(up(max(likely, *highs, every_s)))
+    severity, why = beyond(max(least_s(items) for items, _ in work), every_s)
     return RULE.finding(
         block.id,
         f"In the fullest interval {who} are still at it when the next one begins; "
-        f"{_spare(answer)}.",
+        f"{_spare(answer)}.{why}",
         expected=f"work that fits in {duration(every_s)}",
         found=f"{duration(up(likely))} for the middle regular athlete",
         said=union(block.said),
         suggestion="Cut the work of the fullest interval, or let the intervals be longer.",
-        severity="error" if impossible else None,
-        say=f"A new interval starts every {enough}.",
+        severity=severity,
+        say=f"A new one starts every {enough}.",
     )
 
 

@@ -5,12 +5,12 @@ from collections.abc import Iterator, Sequence
 from math import inf
 from typing import Literal, NamedTuple
 
-from cuewright.check.fastest import least_s
+from cuewright.check.fastest import beyond, least_s
 from cuewright.check.leeway import apart, entire
 from cuewright.check.meant import Meant, meant
 from cuewright.check.modelled import answers, not_understood, stations
 from cuewright.check.rule import Rule, union
-from cuewright.check.shares import done_within, needing_more, takes, told
+from cuewright.check.shares import aloud, done_within, needing_more, takes, told
 from cuewright.check.sums import EASY, exactly
 from cuewright.check.wording import duration, span, subject
 from cuewright_models.estimate import BlockEstimate, Profiles
@@ -88,18 +88,19 @@ def _finding(misfit: Misfit) -> Finding:
     target, work, how = misfit
     wanted, needs = span(target, "s"), takes(work.answer)
     name = "A round" if target.about == "round" else f"The {target.about.replace('-', ' ')}"
-    name = subject(work.block.id) if _is_whole(target) else name
+    spoken_of = "The whole piece" if _is_whole(target) else name
+    name = subject(target.about) if _is_whole(target) else name
     limit = (target.high if how == "more" else target.low) or 0.0
-    impossible = how == "more" and least_s(work.items) > limit
+    severity, why = beyond(least_s(work.items) if how == "more" else 0.0, limit)
     return RULE.finding(
         target.about,
-        f"{name} is to take {wanted}, but {_who(work, limit, how)}.",
+        f"{name} is to take {wanted}, but {_who(work, limit, how)}.{why}",
         expected=wanted,
         found=f"{needs} for most regular athletes",
         said=union(target.said, work.said),
         suggestion="Correct the target, or change the amount to fit it.",
-        severity="error" if impossible else None,
-        say=f"{name} takes {needs}.",
+        severity=severity,
+        say=f"{spoken_of} takes {aloud(work.answer)}.",
     )
 
 

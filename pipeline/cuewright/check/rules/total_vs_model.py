@@ -4,14 +4,14 @@ from collections.abc import Iterator, Sequence
 from math import inf
 from typing import NamedTuple
 
-from cuewright.check.fastest import least_s
+from cuewright.check.fastest import beyond, least_s
 from cuewright.check.leeway import apart
 from cuewright.check.modelled import answers, clocked, known
 from cuewright.check.rule import Rule, union
 from cuewright.check.rules import cap_vs_model, total_vs_targets
-from cuewright.check.shares import needing_more, takes, told
+from cuewright.check.shares import aloud, needing_more, takes, told
 from cuewright.check.sums import exactly, repeats, stated_lengths, work_blocks
-from cuewright.check.wording import duration, span, subject
+from cuewright.check.wording import duration, span
 from cuewright_models.estimate import BlockEstimate, Profiles
 from cuewright_models.finding import Finding
 from cuewright_models.plan import (
@@ -115,18 +115,25 @@ def _most(stated: Stated) -> float:
 
 def _finding(about: str, work: Work, stated: Stated) -> Finding:
     most, needs = _most(stated), takes(work.answer)
+    severity, why = beyond(work.least_s, most)
     who = told(lambda seconds: needing_more(seconds, most), work.answer)
     places = (block.said for block in work.blocks if block.kind == "conditioning")
     return RULE.finding(
         about,
-        f"{who} need more than the stated {duration(most)}.".replace("a", "A", 1),
+        f"{who} need more than the stated {duration(most)}.{why}".replace("a", "A", 1),
         expected=" or ".join(dict.fromkeys(span(each, "s") for each in stated)),
         found=f"{needs} for most regular athletes",
         said=union(*(each.said for each in stated), *places),
         suggestion="Correct the total, or cut the rounds or the work to fit it.",
-        severity="error" if work.least_s > most else None,
-        say=f"{subject(work.name)} takes {needs}.",
+        severity=severity,
+        say=f"{_called(about, work)} takes {aloud(work.answer)}.",
     )
+
+
+def _called(about: str, work: Work) -> str:
+    if about != "total":
+        return "This part"
+    return "The whole session" if work.name == "total" else "The whole piece"
 
 
 RULE = Rule(

@@ -1,5 +1,7 @@
 """Stated times, caps, sets and intervals beside the time model."""
 
+import json
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -15,6 +17,7 @@ from check.building import (
     said,
     target,
 )
+from check.test_rules import GOLDS, filled, name_of
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from strategies import plans
@@ -376,6 +379,12 @@ def test_sets_of_sets_are_left_alone() -> None:
     assert spoken("sets-vs-amount", WARM, work, target("push-up", 3, "sets")) == []
 
 
+@pytest.mark.parametrize("path", GOLDS, ids=name_of)
+def test_nothing_is_said_over_gold(path: Path) -> None:
+    made = answered(filled(json.loads(path.read_text("utf-8"))))
+    assert [finding for finding in check(made) if finding.rule in MODEL] == []
+
+
 # Random plans
 
 
@@ -442,7 +451,7 @@ def test_a_target_is_spoken_of_just_when_it_is_of_other_work(
 
 
 @SOME
-@given(around(), pieces(), st.floats(0.2, 0.9), st.floats(2.2, 6))
+@given(around(), pieces(), st.floats(0.2, 0.7), st.floats(2.5, 6))
 def test_a_cap_is_spoken_of_just_when_nobody_or_everybody_meets_it(
     others: tuple[Block, ...], piece: Block, short: float, far: float
 ) -> None:

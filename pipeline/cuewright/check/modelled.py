@@ -65,6 +65,12 @@ def known(plan: Plan, block: Block) -> bool:
     return bool(each) and all(d.amount is not None and paced(plan, d.effort) for d in each)
 
 
+def quickest_s(answer: BlockEstimate) -> float:
+    """What one in ten advanced athletes stay under; as if there were no cap, which leaves
+    out the ways between the items."""
+    return max(answer.advanced.low_s, sum(part.advanced.low_s for part in answer.items))
+
+
 def clocked(block: Block) -> bool:
     """Whether the block's own clock says how long it takes."""
     shape = block.structure

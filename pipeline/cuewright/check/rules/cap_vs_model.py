@@ -4,9 +4,11 @@ from collections.abc import Iterator
 from math import ceil
 
 from cuewright.check.fastest import beyond, least_s
-from cuewright.check.modelled import answers, known, not_understood
+from cuewright.check.leeway import apart
+from cuewright.check.modelled import answers, known, not_understood, quickest_s
 from cuewright.check.rule import Rule, union
 from cuewright.check.shares import takes, tenths, told, up
+from cuewright.check.sums import exactly
 from cuewright.check.wording import duration
 from cuewright_models.estimate import BlockEstimate
 from cuewright_models.finding import Finding
@@ -24,10 +26,15 @@ def find(plan: Plan) -> Iterator[Finding]:
         cap = shape.cap_s if isinstance(shape, ForTime) else None
         if not cap or answer.advanced.finish is None or not known(plan, block):
             continue
-        if answer.advanced.finish < FEW:
+        if answer.advanced.finish < FEW and _clearly(cap, quickest_s(answer)):
             yield _nobody(block, answer, cap)
-        elif answer.newcomer.high_s < BY_FAR * cap and not _more_to_it(plan, block):
+        elif _clearly(answer.newcomer.high_s, BY_FAR * cap) and not _more_to_it(plan, block):
             yield _everybody(block, answer, cap)
+
+
+def _clearly(less: float, more: float) -> bool:
+    """Whether the one is less, and by more than the model may be out."""
+    return less < more and apart(exactly(less), exactly(more), "model")
 
 
 def _more_to_it(plan: Plan, block: Block) -> bool:
@@ -81,9 +88,9 @@ RULE = Rule(
         "Ten burpees, ten squats, cap of 20 minutes; it'll take you two.",
     ),
     leaves_alone=(
-        "Caps that one in ten of the advanced meet; generous caps of a piece whose time the coach "
-        "says too, or in which some words were not understood; amounts that were not said and "
-        "movements without a pace."
+        "Caps that one in ten of the advanced meet, or would if they were a seventh quicker; "
+        "generous caps of a piece whose time the coach says too, or in which some words were not "
+        "understood; amounts that were not said and movements without a pace."
     ),
     find=find,
 )

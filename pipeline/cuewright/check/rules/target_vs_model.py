@@ -129,7 +129,7 @@ RULE = Rule(
         "Targets that one in ten of the advanced meet; targets less than three times what "
         "newcomers need, or that a block or the session takes, which may be meant; amounts "
         "that were not said, ladders and movements without a pace; wholes that need more, which "
-        "is total-vs-model; a tenth either way, a fifth when the target is called rough."
+        "is total-vs-model; targets missed by less than a seventh, a quarter when called rough."
     ),
     find=find,
 )

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from cuewright.check.fastest import beyond, least_s
 from cuewright.check.leeway import apart
-from cuewright.check.modelled import answers, clocked, known
+from cuewright.check.modelled import answers, clocked, known, quickest_s
 from cuewright.check.rule import Rule, union
 from cuewright.check.rules import cap_vs_model, total_vs_targets
 from cuewright.check.shares import aloud, needing_more, takes, told
@@ -36,6 +36,13 @@ class Work(NamedTuple):
     blocks: tuple[Block, ...]
 
     @property
+    def quickest_s(self) -> float:
+        """What one in ten advanced athletes stay under."""
+        if isinstance(self.answer, BlockEstimate):
+            return quickest_s(self.answer)
+        return self.answer.advanced.low_s
+
+    @property
     def least_s(self) -> float:
         """Seconds that nobody beats; blocks by the clock are left out."""
         return least_s(item for b in self.blocks if not clocked(b) for item in b.items)
@@ -47,7 +54,7 @@ def find(plan: Plan) -> Iterator[Finding]:
         if not stated or not works or not all(_too_short(work, stated) for work in works):
             continue
         if _known(plan, works) and not _told_already(plan):
-            yield _finding(about, min(works, key=lambda w: w.answer.advanced.low_s), stated)
+            yield _finding(about, min(works, key=lambda w: w.quickest_s), stated)
         return
 
 
@@ -102,11 +109,11 @@ def _rests(block: Block) -> set[float | None]:
 
 
 def _too_short(work: Work, stated: Stated) -> bool:
-    if not stated or work.answer.advanced.low_s <= _most(stated):
+    if not stated or work.quickest_s <= _most(stated):
         return False
     kind = "session-time" if work.name == "total" else "model"
     said = union(*(each.said for each in stated))
-    return apart(exactly(_most(stated)), exactly(work.answer.advanced.low_s), kind, said)
+    return apart(exactly(_most(stated)), exactly(work.quickest_s), kind, said)
 
 
 def _most(stated: Stated) -> float:
@@ -152,8 +159,8 @@ RULE = Rule(
     leaves_alone=(
         "Totals that only the slower profiles miss; work far shorter than its total, for the rest "
         "may be talk; work with an amount that was not said or a movement without a pace; blocks "
-        "by the clock; totals that the coach's own targets or the cap already contradict; a tenth "
-        "either way, a fifth when the total is called rough."
+        "by the clock; totals that the coach's own targets or the cap already contradict; totals "
+        "missed by less than a tenth for the session, a seventh for a block."
     ),
     find=find,
 )

@@ -25,7 +25,10 @@ from strategies import plans
 from cuewright.check import check
 from cuewright.check.fastest import fastest_s, least_s
 from cuewright.check.shares import aloud, needing_more, takes, tenths, told, up
+from cuewright.check.wording import sentence
 from cuewright.estimate import estimate
+from cuewright.movements.catalogue import catalogue
+from cuewright.tables import raw
 from cuewright_models.estimate import Profiles, Seconds
 from cuewright_models.plan import Block, Effort, Plan, Slot, Unknown
 
@@ -162,6 +165,16 @@ def test_floors_add_up_over_rounds_and_rungs() -> None:
     once = least_s([effort("run", 400, "m")])
     assert least_s([rounds(3, effort("run", 400, "m"), rest_s=60)]) == pytest.approx(3 * once + 120)
     assert least_s(RUNGS.items) == pytest.approx(45 * fastest_s(effort("burpee", 1), 1))
+
+
+def test_every_floor_is_of_a_pattern_that_exists() -> None:
+    patterns = {pattern for row in catalogue().values() for pattern in row.patterns}
+    assert set(raw("cuewright.check", "fastest.toml")["reps"]) <= patterns | {"any"}
+
+
+def test_a_finding_starts_with_a_capital_and_keeps_the_rest() -> None:
+    assert sentence("more than half") == "More than half"
+    assert sentence("") == ""
 
 
 # The rules on plans

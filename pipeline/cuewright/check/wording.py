@@ -14,6 +14,11 @@ def subject(about: str) -> str:
     return f"Block {about}" if is_block else about.replace("-", " ").capitalize()
 
 
+def sentence(text: str) -> str:
+    """The text with a capital at its start."""
+    return text[:1].upper() + text[1:]
+
+
 def duration(seconds: float) -> str:
     """75 as ``1 min 15 s``, 4500 as ``1 h 15 min``."""
     if not isfinite(seconds):

@@ -11,7 +11,7 @@ from cuewright.check.rule import Rule, union
 from cuewright.check.rules import cap_vs_model, total_vs_targets
 from cuewright.check.shares import aloud, needing_more, takes, told
 from cuewright.check.sums import exactly, repeats, stated_lengths, work_blocks
-from cuewright.check.wording import duration, span
+from cuewright.check.wording import duration, sentence, span
 from cuewright_models.estimate import BlockEstimate, Profiles
 from cuewright_models.finding import Finding
 from cuewright_models.plan import (
@@ -51,11 +51,11 @@ class Work(NamedTuple):
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding for the first stated total that is too short, by the session or by a block."""
     for about, stated, works in _stated(plan):
-        if not stated or not works or not all(_too_short(work, stated) for work in works):
-            continue
-        if _known(plan, works) and not _told_already(plan):
-            yield _finding(about, min(works, key=lambda w: w.quickest_s), stated)
-        return
+        short = bool(stated and works) and all(_too_short(work, stated) for work in works)
+        if short and _known(plan, works):
+            if not _told_already(plan):
+                yield _finding(about, min(works, key=lambda w: w.quickest_s), stated)
+            return
 
 
 def _told_already(plan: Plan) -> bool:
@@ -109,7 +109,7 @@ def _rests(block: Block) -> set[float | None]:
 
 
 def _too_short(work: Work, stated: Stated) -> bool:
-    if not stated or work.quickest_s <= _most(stated):
+    if work.quickest_s <= _most(stated):
         return False
     kind = "session-time" if work.name == "total" else "model"
     said = union(*(each.said for each in stated))
@@ -127,7 +127,7 @@ def _finding(about: str, work: Work, stated: Stated) -> Finding:
     places = (block.said for block in work.blocks if block.kind == "conditioning")
     return RULE.finding(
         about,
-        f"{who} need more than the stated {duration(most)}.{why}".replace("a", "A", 1),
+        sentence(f"{who} need more than the stated {duration(most)}.{why}"),
         expected=" or ".join(dict.fromkeys(span(each, "s") for each in stated)),
         found=f"{needs} for most regular athletes",
         said=union(*(each.said for each in stated), *places),

@@ -195,8 +195,8 @@ def movements(
 
 
 def _movement(name: str) -> str:
-    from cuewright.estimate.paces import facts
     from cuewright.movements import page
+    from cuewright.paces.rates import facts
 
     return page.describe(name, facts)
 

@@ -5,9 +5,9 @@ from typing import Any
 import pytest
 
 from cuewright.errors import BadTable
-from cuewright.estimate import figures as module
-from cuewright.estimate.figures import Figures, figures
 from cuewright.movements.catalogue import catalogue
+from cuewright.paces import figures as module
+from cuewright.paces.figures import Figures, figures
 from cuewright.tables import raw
 from cuewright_models.plan import BlockKind
 
@@ -40,7 +40,7 @@ def test_machines_counted_in_kcal_have_a_pace_in_kcal() -> None:
 
 
 def loaded(monkeypatch: pytest.MonkeyPatch, section: str, key: str, row: dict[str, Any]) -> Figures:
-    table = raw("cuewright.estimate", "pace.toml")
+    table = raw("cuewright.paces", "pace.toml")
     table[section][key] = row
     monkeypatch.setattr(module, "raw", lambda package, name: table)
     return figures.__wrapped__()

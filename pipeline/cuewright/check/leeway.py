@@ -46,6 +46,11 @@ def partial(said: Evidence) -> bool:
     return any(_words("part").search(place.quote) for place in said)
 
 
+def entire(said: Evidence) -> bool:
+    """Whether any of the quotes speaks of a whole, and so of more than one station."""
+    return any(_words("entire").search(place.quote) for place in said)
+
+
 def apart(one: Range, other: Range, kind: str, said: Evidence = ()) -> bool:
     """Whether two ranges lie further apart than the row ``kind`` of leeway.toml allows.
 

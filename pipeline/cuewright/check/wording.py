@@ -34,6 +34,11 @@ def listed(names: Sequence[str]) -> str:
     return f"{', '.join(before)} and {last}" if before else last
 
 
+def sentence(text: str) -> str:
+    """The text with a capital at its start."""
+    return text[:1].upper() + text[1:]
+
+
 def duration(seconds: float) -> str:
     """75 as ``1 min 15 s``, 4500 as ``1 h 15 min``."""
     if not isfinite(seconds):

@@ -4,8 +4,8 @@ from bisect import bisect
 from dataclasses import dataclass
 from math import exp, log
 
-from cuewright.estimate.figures import PaceRow, Unbroken, figures
 from cuewright.movements.catalogue import catalogue, derived
+from cuewright.paces.figures import PaceRow, Unbroken, figures
 from cuewright_models.movement import Movement, Pace
 
 UNITS = {"reps": "rep", "m": "100 m", "kcal": "kcal"}

@@ -14,12 +14,18 @@ from cuewright.check.rules import (
     equipment_vs_claim,
     interval_sum_wrong,
     ladder_vs_rounds,
+    load_missing,
+    option_changes_intent,
+    option_missing,
     rounds_said_twice,
+    side_missing,
     sum_claim_wrong,
     target_said_twice,
     total_said_twice,
     total_vs_targets,
+    unit_missing,
     warm_up_missing,
+    work_without_cue,
 )
 from cuewright.errors import CuewrightError
 from cuewright_models.finding import Finding
@@ -37,6 +43,12 @@ RULES: tuple[Rule, ...] = (
     cue_without_work.RULE,
     equipment_vs_claim.RULE,
     date_vs_weekday.RULE,
+    option_changes_intent.RULE,
+    unit_missing.RULE,
+    side_missing.RULE,
+    load_missing.RULE,
+    option_missing.RULE,
+    work_without_cue.RULE,
     warm_up_missing.RULE,
 )
 

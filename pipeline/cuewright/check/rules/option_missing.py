@@ -1,0 +1,96 @@
+"""A jump, an inverted, overhead or skilled movement has no easier way."""
+
+from collections.abc import Iterator
+
+from cuewright.check.care import Care, care, listed, sentence, worst_first
+from cuewright.check.kinship import linked
+from cuewright.check.leeway import speaks_of
+from cuewright.check.mentions import mentioned
+from cuewright.check.rule import Rule, union
+from cuewright.check.sums import work_blocks
+from cuewright.movements.catalogue import REDUCE, catalogue
+from cuewright_models.finding import Finding
+from cuewright_models.plan import Effort, Option, Plan, efforts
+
+WHOLE = {"total", "round"}
+LEAST = {"lift", "load"}
+"""Rows of care.toml for which a lighter load is way enough."""
+SCALED = 2
+"""So many other movements, and half of all, are scaled before a missing way is one left out."""
+
+
+def find(plan: Plan) -> Iterator[Finding]:
+    """At most one finding, about the movement that wants most care."""
+    ways = [option for option in plan.options if option.kind != "harder"]
+    whole = WHOLE | {block.id for block in work_blocks(plan)}
+    if any(option.about in whole or speaks_of("whole", option.said) for option in ways):
+        return
+    work = [effort for block in work_blocks(plan) for effort in efforts(block.items)]
+    unread = {name for unknown in plan.unknown for name in unknown.nearest}
+    bare = [effort for effort in _bare(work, ways) if not linked(effort.movement) & unread]
+    if bare:
+        yield _finding(bare, ways)
+
+
+def _bare(work: list[Effort], ways: list[Option]) -> list[Effort]:
+    scaled = {option.about for option in ways}
+    eased = {each.movement for each in work if each.alternatives} | scaled
+    hard = [each for each in work if not linked(each.movement) & eased]
+    thorough = _thorough(work, eased)
+    hard = [each for each in hard if (why := care(each.movement)) and _wanted(why, thorough)]
+    return [each for each in hard if not mentioned(each, [way.said for way in ways], scaled)]
+
+
+def _thorough(work: list[Effort], eased: set[str]) -> bool:
+    """Whether the coach has a way for most, so that one without is one left out."""
+    every = {each.movement for each in work}
+    with_way = {name for name in every if linked(name) & eased}
+    return len(with_way) >= SCALED and len(with_way) * 2 >= len(every)
+
+
+def _wanted(why: Care, thorough: bool) -> bool:
+    """Always of what nobody new can do; of jumps and presses where the others have a way."""
+    return why.newcomers or (why.name not in LEAST and thorough)
+
+
+def _finding(bare: list[Effort], ways: list[Option]) -> Finding:
+    about = worst_first(effort.movement for effort in bare)
+    first, several = about[0].replace("-", " "), len(about) > 1
+    why = care(about[0])
+    return RULE.finding(
+        about[0],
+        f"{sentence(listed(about))} {'have' if several else 'has'} no easier way.",
+        expected=f"an easier way for what is {why.what if why else 'hard'}",
+        found=f"none for {listed(about)}",
+        said=union(*(effort.said for effort in bare), *(option.said for option in ways[:1])),
+        suggestion="Offer a way for those who are not there yet, or who are sore today.",
+        say=f"Instead of the {first}, you can do {_easier(about[0])}.",
+    )
+
+
+def _easier(name: str) -> str:
+    row = catalogue()[name]
+    easier = [other for other in (*row.easier, *row.swap) if other != REDUCE]
+    return f"the {easier[0].replace('-', ' ')}" if easier else "half as many"
+
+
+RULE = Rule(
+    code="option-missing",
+    severity="note",
+    question="Has every jump, inverted, overhead or skilled movement an easier way?",
+    why="Whoever cannot do it stands about, or does it badly.",
+    fires=(
+        "Wall walks, push-ups and squats. … Push-ups from the knees. (nobody new can walk a wall)",
+    ),
+    silent=(
+        "Box jumps, or step-ups.",
+        "Wall walks and squats. … New tonight? Do three rounds.",
+        "Ten burpees, twenty squats. (no movement is scaled)",
+    ),
+    leaves_alone=(
+        "Running; sessions with a way to do less of the whole; jumps and overhead work of "
+        "moderate skill where fewer than two other movements, or fewer than half, are scaled; "
+        "warm-ups and cool-downs."
+    ),
+    find=find,
+)

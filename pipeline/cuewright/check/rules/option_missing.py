@@ -34,18 +34,18 @@ def find(plan: Plan) -> Iterator[Finding]:
 
 def _bare(work: list[Effort], ways: list[Option]) -> list[Effort]:
     scaled = {option.about for option in ways}
-    eased = {each.movement for each in work if each.alternatives} | scaled
-    hard = [each for each in work if not linked(each.movement) & eased]
-    thorough = _thorough(work, eased)
-    hard = [each for each in hard if (why := care(each.movement)) and _wanted(why, thorough)]
+    swapped = {each.movement for each in work if each.alternatives}
+    open_ = [each for each in work if each.movement not in swapped]
+    open_ = [each for each in open_ if not linked(each.movement) & scaled]
+    thorough = _thorough({each.movement for each in work}, {each.movement for each in open_})
+    hard = [each for each in open_ if (why := care(each.movement)) and _wanted(why, thorough)]
     return [each for each in hard if not mentioned(each, [way.said for way in ways], scaled)]
 
 
-def _thorough(work: list[Effort], eased: set[str]) -> bool:
+def _thorough(every: set[str], without: set[str]) -> bool:
     """Whether the coach has a way for most, so that one without is one left out."""
-    every = {each.movement for each in work}
-    with_way = {name for name in every if linked(name) & eased}
-    return len(with_way) >= SCALED and len(with_way) * 2 >= len(every)
+    eased = len(every - without)
+    return eased >= SCALED and eased * 2 >= len(every)
 
 
 def _wanted(why: Care, thorough: bool) -> bool:

@@ -1,6 +1,7 @@
 """TOML tables as validated rows."""
 
 import tomllib
+from functools import cache
 from importlib.resources import files
 from typing import Any, TypeVar
 
@@ -20,8 +21,9 @@ _PLAINLY = {
 """What is wrong, by pydantic's name for it, where its own words speak of Python."""
 
 
+@cache  # reading the largest takes longer than making a plan
 def raw(package: str, name: str) -> dict[str, Any]:
-    """The table ``name`` that stands in ``package``, as TOML gives it."""
+    """The table ``name`` that stands in ``package``, as TOML gives it; nobody may change it."""
     return tomllib.loads(files(package).joinpath(name).read_text("utf-8"))
 
 

@@ -181,12 +181,27 @@ FROM_WORDS = {
     "total-vs-targets",
 }
 
+# Rules about what was left unsaid: gold lists contradictions, and has no words to look in.
+UNSAID = {
+    "unit-missing",
+    "side-missing",
+    "load-missing",
+    "work-without-cue",
+    "option-missing",
+    "option-changes-intent",
+}
+
+
+def judged(plan: Plan) -> list[tuple[str, str]]:
+    """The findings on a plan that gold can judge."""
+    return [(each.rule, each.about) for each in check(plan) if each.rule not in UNSAID]
+
 
 @pytest.mark.parametrize("path", GOLDS, ids=name_of)
 def test_no_false_alarm_over_gold(path: Path) -> None:
     gold = json.loads(path.read_text("utf-8"))
     listed = {(each["rule"], each["about"]) for each in gold.get("findings", [])}
-    found = {(finding.rule, finding.about) for finding in check(filled(gold))}
+    found = set(judged(filled(gold)))
     assert found <= listed
     assert {(rule, about) for rule, about in listed if rule not in FROM_WORDS} <= found
 
@@ -312,6 +327,6 @@ def test_exactly_the_gold_findings_with_what_was_claimed(path: Path) -> None:
     made = filled(gold)
     targets = tuple(each for each in claimed if isinstance(each, Target)) or made.targets
     claims = tuple(each for each in claimed if isinstance(each, Claim))
-    found = check(made.model_copy(update={"claims": claims, "targets": targets}))
+    found = judged(made.model_copy(update={"claims": claims, "targets": targets}))
     listed = [(each["rule"], each["about"]) for each in gold.get("findings", [])]
-    assert sorted((finding.rule, finding.about) for finding in found) == sorted(listed)
+    assert sorted(found) == sorted(listed)

@@ -1,5 +1,6 @@
 """The figures of pace.toml: validated as they load, and about movements that exist."""
 
+from copy import deepcopy
 from typing import Any
 
 import pytest
@@ -40,7 +41,7 @@ def test_machines_counted_in_kcal_have_a_pace_in_kcal() -> None:
 
 
 def loaded(monkeypatch: pytest.MonkeyPatch, section: str, key: str, row: dict[str, Any]) -> Figures:
-    table = raw("cuewright.paces", "pace.toml")
+    table = deepcopy(raw("cuewright.paces", "pace.toml"))
     table[section][key] = row
     monkeypatch.setattr(module, "raw", lambda package, name: table)
     return figures.__wrapped__()

@@ -18,17 +18,23 @@ from cuewright.check.rules import (
     interval_overfull,
     interval_sum_wrong,
     ladder_vs_rounds,
+    load_missing,
+    option_changes_intent,
+    option_missing,
     rounds_said_twice,
     sets_vs_amount,
+    side_missing,
     sum_claim_wrong,
     target_said_twice,
     target_vs_model,
     total_said_twice,
     total_vs_model,
     total_vs_targets,
+    unit_missing,
     volume_caution,
     warm_up_gap,
     warm_up_missing,
+    work_without_cue,
 )
 from cuewright.errors import CuewrightError
 from cuewright_models.finding import Finding
@@ -39,14 +45,17 @@ HARM: tuple[Rule, ...] = (  # what can hurt somebody, the worst first
     volume_caution.RULE,
     warm_up_missing.RULE,
     warm_up_gap.RULE,
+    option_missing.RULE,
+    load_missing.RULE,
     interval_overfull.RULE,
+    option_changes_intent.RULE,
 )
 MISFIT: tuple[Rule, ...] = (  # what does not fit together
     total_said_twice.RULE,
     total_vs_targets.RULE,
     total_vs_model.RULE,
-    target_vs_model.RULE,
     target_said_twice.RULE,
+    target_vs_model.RULE,
     sets_vs_amount.RULE,
     cap_vs_model.RULE,
     rounds_said_twice.RULE,
@@ -57,7 +66,11 @@ MISFIT: tuple[Rule, ...] = (  # what does not fit together
     equipment_vs_claim.RULE,
     date_vs_weekday.RULE,
 )
-ADVICE: tuple[Rule, ...] = ()  # what could be said better
+ADVICE: tuple[Rule, ...] = (  # what could be said better
+    unit_missing.RULE,
+    side_missing.RULE,
+    work_without_cue.RULE,
+)
 
 GROUPS = (
     ("What can hurt somebody", HARM),

@@ -1,7 +1,7 @@
 """Amounts as a reader wants them in a finding."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable
 from math import isfinite
 
 from cuewright_models.base import Range, tidy
@@ -28,9 +28,9 @@ def heard(as_said: str) -> str:
     return as_said.strip(" .,;:?!…")
 
 
-def listed(names: Sequence[str]) -> str:
-    """``a``, ``a and b``, ``a, b and c``."""
-    *before, last = names
+def listed(names: Iterable[str]) -> str:
+    """``box jump``, ``box jump and row``, ``box jump, thruster and row``."""
+    *before, last = (name.replace("-", " ") for name in names)
     return f"{', '.join(before)} and {last}" if before else last
 
 

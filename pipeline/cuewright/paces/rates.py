@@ -73,6 +73,14 @@ def rate(name: str, unit: str) -> Rate | None:
     return None
 
 
+def typical(name: str, unit: str) -> float | None:
+    """Seconds for one of ``unit``, fresh and without breaks; ``None`` when it is not known."""
+    if unit == "s":
+        return 1.0
+    known = rate(name, unit)
+    return known.pace.typical / known.per if known else None
+
+
 def _held(name: str) -> Rate | None:
     """Holds that are counted, not timed."""
     movement = catalogue().get(name)

@@ -7,7 +7,7 @@ from typing import Literal
 from cuewright.check.rule import Rule
 from cuewright.check.sums import TOO_MANY, ladders
 from cuewright.check.wording import amount
-from cuewright.movements.catalogue import catalogue
+from cuewright.movements.catalogue import catalogue, derived
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
 from cuewright_models.finding import Finding
@@ -60,16 +60,19 @@ def _figures(effort: Effort) -> list[tuple[float, str]]:
 
 
 def _outside(effort: Effort, figures: list[tuple[float, str]]) -> Iterator[Finding]:
-    row = catalogue().get(effort.movement)
     for number, unit in sorted(figures, reverse=True):
-        limits = _for(row, unit) if row else []
+        limits = _for(effort.movement, unit)
         if limits and not any(_inside(number, limit) for limit in limits):
             yield _finding(effort, number, unit, limits[0])
             return
 
 
-def _for(row: Movement, unit: str) -> list[Limit]:
+@derived
+def _for(movement: str, unit: str) -> list[Limit]:
     """The rows that hold for a movement: by name, else by what it is, else the general one."""
+    row = catalogue().get(movement)
+    if row is None:
+        return []
     rows = [limit for limit in _limits() if limit.unit == unit]
     named = [limit for limit in rows if row.name in limit.movements]
     alike = [limit for limit in rows if _shares(row, limit)]

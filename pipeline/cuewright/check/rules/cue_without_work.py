@@ -6,9 +6,8 @@ from cuewright.check.kinship import ends_with, names, related
 from cuewright.check.leeway import words
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import session_efforts
-from cuewright.movements.catalogue import catalogue
+from cuewright.movements.catalogue import catalogue, derived
 from cuewright_models.finding import Finding
-from cuewright_models.movement import Movement
 from cuewright_models.plan import Cue, Effort, Option, Plan
 
 
@@ -28,21 +27,27 @@ def _is_topic(spoken: Cue | Option) -> bool:
     """Whether the words name the movement as a thing: "the rides:", not "ride the drive"."""
     if not spoken.said:  # no words to judge by
         return True
-    row = catalogue()[spoken.about]
     heard = [word for said in spoken.said for word in said.quote.lower().replace("-", " ").split()]
-    names = [tuple(map(_plain, name.split())) for name in _called(row)]
     plain = [_plain(word) for word in heard]
+    names = _called(spoken.about)
     return any(
         tuple(plain[at : at + len(name)]) == name and _is_thing(heard, at, at + len(name))
-        for name in names
-        for at in range(len(plain))
+        for at, word in enumerate(plain)
+        for name in names.get(word, ())
     )
 
 
-def _called(row: Movement) -> list[str]:
-    """Every name and mishearing, less those that also say how to move."""
+@derived
+def _called(movement: str) -> dict[str, list[tuple[str, ...]]]:
+    """Every name and mishearing by its first word, less those that also say how to move."""
+    row = catalogue()[movement]
     spelt = [name.lower().replace("-", " ") for name in (row.name, *row.said, *row.misheard)]
-    return [name for name in spelt if name not in words("manner")]
+    called: dict[str, list[tuple[str, ...]]] = {}
+    for name in spelt:
+        if name not in words("manner"):
+            first, *more = map(_plain, name.split())
+            called.setdefault(first, []).append((first, *more))
+    return called
 
 
 def _is_thing(heard: list[str], start: int, end: int) -> bool:

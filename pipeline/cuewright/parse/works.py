@@ -19,6 +19,7 @@ _SIDE = 4
 _AGAIN = words("works", "again")
 _HANDS = words("works", "hands")
 _SUMS = words("works", "sums")
+_IN_ALL = ("in all", "in total", "all told", "all up", "all in")
 _KNOWN = words("works", "known")
 _ONCE_MORE = words("works", "once_more")
 
@@ -138,6 +139,13 @@ def _is_sum(board: Board, work: Work, bound: Bound) -> bool:
     return any(w.amount and (amount.low or 0) >= 2 * (w.amount.low or 1) for w in there)
 
 
+def _is_told_sum(board: Board, work: Work, bound: Bound) -> bool:
+    """Whether words right behind call it the sum of work told before: "36 sit-ups in all"."""
+    if work.amount is None or " ".join(board.norms(bound.end, bound.end + 2)) not in _IN_ALL:
+        return False
+    return any(work.movement in draft.movements for draft in board.drafts)
+
+
 def _strays(board: Board, work: Work, bound: Bound) -> bool:
     """Whether a cool-down only speaks of the work again: "ready for twenty push ups"."""
     measured = work.amount is not None and work.amount.unit in ("s", "m")
@@ -162,4 +170,4 @@ def _is_known(board: Board, work: Work, bound: Bound) -> bool:
     return any(same(work, other) for other in board.draft.efforts)
 
 
-_STANDS = (_comes_round, _is_known, _is_station, _is_double, _is_rung, _is_sum, _strays)
+_STANDS = (_comes_round, _is_known, _is_station, _is_double, _is_rung, _is_sum, _is_told_sum, _strays)

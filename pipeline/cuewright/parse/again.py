@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from cuewright.parse.build import Quote
 from cuewright.parse.corrections import corrections, taken_back
+from cuewright.parse.likeness import akin
 from cuewright.parse.marks import Marks
 from cuewright.parse.subjects import Places
 from cuewright.tables import raw
@@ -124,7 +125,7 @@ class Again:
         """Whether the number is another day's, another's, or an option's."""
         start = self._marks.around(at, at, _BEFORE)[0]
         told = ("others", "other-day", "recap-ends", "against-again")
-        return any(self._marks.inside(name, start, at + 6) for name in told)
+        return any(self._marks.inside(name, start, at + 3) for name in told)
 
     def _norm(self, at: int) -> str:
         return norm_at(self._tokens, at)
@@ -140,7 +141,7 @@ def _homes(
         for start, end in places.get(block.id, ()):
             last = min(end + _AFTER, len(reading.tokens))
             named = starting_in(reading.movements, end, last)
-            others = [mention.start for mention in named if mention.name not in mine]
+            others = [mention.start for mention in named if not akin(mention.name, mine)]
             following = [other for other in starts if other >= end]
             yield block, start, min([last, *others, *following])
 

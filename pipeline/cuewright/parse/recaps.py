@@ -11,7 +11,7 @@ from cuewright.parse.subjects import Places, Subject, Subjects
 from cuewright.parse.sums import EASY, Sums, words
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Claim, Effort, Ladder, Repeat, efforts
-from cuewright_models.tokens import Amount, norm_at
+from cuewright_models.tokens import Amount, norm_at, starting_in
 
 _RECAP = 45
 """Tokens that a summing up runs to."""
@@ -21,6 +21,7 @@ _SUMMED = 60
 """Tokens after a rung list in which its rounds may be counted."""
 _CLOSE = 4
 """Tokens from a count to what says that it is of the warm-up, at most."""
+_PAIR = 2
 _MAKES = {"that's", "makes", "is", "it's", "so", "total"}
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 
@@ -49,6 +50,11 @@ class Recaps:
         self._quote = quote
         self._recaps = list(_stretches(divided, marks))
         self._starts = [amount.start for amount in sums.counts]
+        self._products = [
+            amount
+            for amount in divided.reading.amounts
+            if amount.shape == "by" and amount.unit is None and len(amount.values) == _PAIR
+        ]
         self._done: dict[str, list[tuple[Block, Effort]]] = {}
         for block in blocks:
             for effort in efforts(block.items):
@@ -66,6 +72,7 @@ class Recaps:
                 if about is not None:
                     yield self._claim(about, turns)
             yield from self._lots(start, end)
+            yield from self._by(start, end)
         for block in self._blocks:
             if any(isinstance(item, Ladder) for item in block.items):
                 yield from self._beside_rungs(block)
@@ -113,6 +120,24 @@ class Recaps:
                 homes = self._going(metres.low)
                 if len(homes) == 1:
                     yield self._claim(homes.pop(), (count.start, metres.end, count.low or 0))
+
+    def _by(self, start: int, end: int) -> Iterator[Claim]:
+        """ "Five by five squats": so many sets of so many reps of one movement."""
+        for amount in starting_in(self._products, start, end):
+            named = self._named(amount.end, min(amount.end + _BESIDE, end))
+            if not named or named[0].start > amount.end or named[0].kind != "movement":
+                continue
+            home, (sets, reps) = self._home(named[0]), amount.values
+            if home is not None and not self._subjects.prescribed(amount.start):
+                yield self._claim(home, (amount.start, named[0].end, sets))
+                yield Claim(
+                    kind="restated",
+                    about=named[0].about,
+                    unit="reps",
+                    low=reps,
+                    high=reps,
+                    said=(self._quote(amount.start, named[0].end),),
+                )
 
     def _going(self, metres: float | None) -> set[str]:
         """The blocks that repeat an effort of so many metres."""

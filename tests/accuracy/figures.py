@@ -11,6 +11,8 @@ from cuewright_models.transcript import Transcript, Word
 
 MOST = 1000
 """Numbers are spelt out below this."""
+BREATH_S, WORD_S = 2.0, 0.3
+"""Before a sentence of its own, and of one word: common practice, no source."""
 TRIM = "\"'([.,;:!?])…"
 WEEKDAYS = get_args(Weekday)
 
@@ -79,7 +81,9 @@ def replaced(heard: Transcript, first: int, last: int, new: Sequence[Word]) -> T
     more = len(new) - (last - first)
     words = (*heard.words[:first], *new, *heard.words[last:])
     places = {"breaks": heard.breaks, "turns": heard.turns}
-    kept = {key: tuple(at + more if at >= last else at for at in all_) for key, all_ in places.items()}
+    kept = {
+        key: tuple(at + more if at >= last else at for at in all_) for key, all_ in places.items()
+    }
     return heard.model_copy(update={"words": words, **kept})
 
 
@@ -87,5 +91,14 @@ def planted(heard: Transcript, at: int, sentence: str) -> Transcript:
     """The talk with a sentence said before the word ``at``, in the talk's own spelling."""
     plain = not any(word.text[-1] in ".!?" for word in heard.words)
     said = sentence.lower().translate(str.maketrans("", "", ",.?!")) if plain else sentence
-    time = heard.words[at - 1].end_s
-    return replaced(heard, at, at, [Word(text, time, time) for text in said.split()])
+    time = heard.words[at - 1].end_s if at else None
+    new = [Word(text, *_spoken(time, nth)) for nth, text in enumerate(said.split())]
+    return replaced(heard, at, at, new)
+
+
+def _spoken(after_s: float | None, nth: int) -> tuple[float | None, float | None]:
+    """When the ``nth`` word of a sentence is said that begins a breath after a time."""
+    if after_s is None:
+        return None, None
+    start = after_s + BREATH_S + nth * WORD_S
+    return start, start + WORD_S

@@ -39,6 +39,8 @@ from cuewright.hear import read  # noqa: E402
 from cuewright_models.transcript import Transcript  # noqa: E402
 
 CARD = HERE / "CARD.md"
+FLOORS = HERE / "mutations_floors.toml"
+MARK = "<!-- written by mutations.py -->"
 TRUTHS: dict[str, Any] = tomllib.loads((HERE / "truths.toml").read_text("utf-8"))
 SETS = ("corpus", "talks")
 MARKED = re.compile(r"<([^>]*)>")
@@ -140,7 +142,11 @@ def _at(heard: Transcript, told: str) -> int:
 
 def _same(spoken: list[str], sought: list[str]) -> bool:
     """Whether the words are the same; the last may have more behind it."""
-    return spoken[:-1] == sought[:-1] and bool(spoken) and spoken[-1].rstrip(".,;:?!") == sought[-1].rstrip(".,;:?!")
+    return (
+        spoken[:-1] == sought[:-1]
+        and bool(spoken)
+        and spoken[-1].rstrip(".,;:?!") == sought[-1].rstrip(".,;:?!")
+    )
 
 
 def _told_twice(talk: Talk) -> Iterator[Change]:
@@ -150,13 +156,21 @@ def _told_twice(talk: Talk) -> Iterator[Change]:
 
 
 def _varied(
-    name: str, family: str, kind: str, told: str, heard: Transcript, figure: Figure, fits: frozenset[float]
+    name: str,
+    family: str,
+    kind: str,
+    told: str,
+    heard: Transcript,
+    figure: Figure,
+    fits: frozenset[float],
 ) -> Iterator[Change]:
     """The talk with every other number in the place of one."""
     row = TRUTHS["kinds"][kind]
     for value in _others(figure):
         gap = abs(value - figure.value)
-        far = figure.weekday or (gap >= row["least"] and gap > row["share"] * max(value, figure.value))
+        far = figure.weekday or (
+            gap >= row["least"] and gap > row["share"] * max(value, figure.value)
+        )
         words = MARKED.sub(f"{_shown(figure, figure.value)} > {_shown(figure, value)}", told)
         heard_so = changed(heard, figure, value)
         must = far and value not in fits
@@ -185,14 +199,18 @@ def _planted(talk: Talk) -> Iterator[Change]:
         first = at + len(truth.sentence.split("<")[0].split())
         (number,) = figures(heard.words[first : first + 2])
         figure = number._replace(first=first, last=first + number.last - number.first)
-        yield from _varied(talk.name, PLANTED, truth.kind, truth.sentence, heard, figure, truth.fits)
+        yield from _varied(
+            talk.name, PLANTED, truth.kind, truth.sentence, heard, figure, truth.fits
+        )
 
 
 def _told_once(talk: Talk) -> Iterator[Change]:
     known = {figure.first for _, _, figure, _ in _places(talk)}
     for figure in figures(talk.heard.words):
         if figure.first not in known and not figure.weekday:
-            words = [word.text for word in talk.heard.words[max(figure.first - 4, 0) : figure.last + 4]]
+            words = [
+                word.text for word in talk.heard.words[max(figure.first - 4, 0) : figure.last + 4]
+            ]
             for value in _others(figure):
                 told = f"{figure.value} > {value}: {' '.join(words)}"
                 yield Change(talk.name, ONCE, "any", told, changed(talk.heard, figure, value))
@@ -226,26 +244,62 @@ def table(found: Iterable[Outcome]) -> str:
             row["must"] += each.change.must
             row["fired"] += each.change.must and each.fired
             row["others"] += bool(each.others)
-    lines = ["| family | kind | changes | contradict | right rule spoke | other errors |", "|---|---|---:|---:|---:|---:|"]
-    for (family, kind), row in sorted(rows.items(), key=lambda each: (each[0][0] == "all", each[0])):
+    lines = [
+        "| family | kind | changes | contradict | right rule spoke | other errors |",
+        "|---|---|---:|---:|---:|---:|",
+    ]
+    for (family, kind), row in sorted(
+        rows.items(), key=lambda each: (each[0][0] == "all", each[0])
+    ):
         share = f"{row['fired']} ({row['fired'] / row['must']:.1%})" if row["must"] else ""
-        lines.append(f"| {family} | {kind} | {row['changes']} | {row['must']} | {share} | {row['others']} |")
+        lines.append(
+            f"| {family} | {kind} | {row['changes']} | {row['must']} | {share} | {row['others']} |"
+        )
     return "\n".join(lines)
 
 
+def card(found: Iterable[Outcome]) -> str:
+    """The page that says what was measured."""
+    return CARD.read_text("utf-8").split(MARK)[0] + f"{MARK}\n\n{table(found)}\n"
+
+
+def under(found: Iterable[Outcome]) -> list[str]:
+    """A sentence for each family whose right rule spoke too seldom, and for other errors."""
+    floors: dict[str, float] = tomllib.loads(FLOORS.read_text("utf-8"))
+    failures = []
+    for family in (TWICE, PLANTED):
+        must = [each for each in found if each.change.family == family and each.change.must]
+        share = sum(each.fired for each in must) / len(must) if must else 1.0
+        if share < floors[family]:
+            failures.append(f"{family}: {share:.3f}, its floor is {floors[family]}")
+    others = sum(bool(each.others) for each in found)
+    if others > floors["other errors"]:
+        failures.append(f"other errors: {others}, at most {floors['other errors']}")
+    return failures
+
+
+def _line(each: Outcome) -> str:
+    change, how = each.change, f"other {each.others}" if each.others else "silent"
+    return f"{change.talk:18} {change.family:10} {change.kind:10} {how}  {change.told}"
+
+
 def main() -> int:
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
     parser.add_argument("--misses", action="store_true", help="print each change that went wrong")
     parser.add_argument("--all", action="store_true", help="every change, not a sample")
     parser.add_argument("--write", action="store_true", help="put the table into CARD.md")
     asked = parser.parse_args()
     found = outcomes(changes() if asked.all else sample())
-    for each in found if asked.misses else ():
-        if each.wrong:
-            how = f"other {each.others}" if each.others else "silent"
-            print(f"{each.change.talk:18} {each.change.family:10} {each.change.kind:14} {how}  {each.change.told}")
+    wrong = [each for each in found if each.wrong]
+    print("".join(f"{_line(each)}\n" for each in wrong if asked.misses), end="")
     print(table(found))
-    return 0
+    if asked.write:
+        CARD.write_text(card(found), "utf-8")
+    failures = under(found)
+    print("\n".join(failures) or "No share is under its floor.")
+    return 1 if failures else 0
 
 
 if __name__ == "__main__":

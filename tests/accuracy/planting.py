@@ -6,7 +6,6 @@ takes, a target, the day. Only what the gold plan holds once and for certain is 
 
 from collections import Counter
 from collections.abc import Iterator
-from itertools import cycle
 from typing import Any, NamedTuple
 
 from cuewright.movements.catalogue import catalogue
@@ -14,13 +13,39 @@ from cuewright.movements.catalogue import catalogue
 Gold = dict[str, Any]
 WORK = ("conditioning", "strength", "accessory", "skill")
 SAID = {
-    "rounds": ("So that's <{n}> {turns} in all.", "One more time, <{n}> {turns} of the {name}.", "To sum up, it's <{n}> {turns} of the {name}."),
-    "reps": ("To recap, it's <{n}> {name}.", "So to say it back, <{n}> {name}.", "One more time, <{n}> {name}."),
-    "sum": ("By the end you'll have done <{n}> {name}.", "If you add it up, that's <{n}> {name}.", "That's <{n}> {name} in total."),
-    "distance": ("If you add it up, that's <{n}> metres of {name}.", "That's <{n}> metres of {name} in total."),
-    "length": ("The whole session is <{n}> minutes from start to finish.", "All in, start to finish, it's <{n}> minutes.", "You'll be out of here in <{n}> minutes, start to finish."),
-    "target": ("Remember, I want the {name} done in <{n}> {unit}.", "Again, the {name} should take you <{n}> {unit}."),
-    "date": ("It's <Tuesday> the 6th of October 2026.", "Today is <Wednesday> the 14th of January 2026.", "It's <Saturday>, the 11th of April 2026."),
+    "rounds": (
+        "So that's <{n}> {turns} in all.",
+        "One more time, <{n}> {turns} of the {name}.",
+        "To sum up, it's <{n}> {turns} of the {name}.",
+    ),
+    "reps": (
+        "To recap, it's <{n}> {name}.",
+        "So to say it back, <{n}> {name}.",
+        "One more time, <{n}> {name}.",
+    ),
+    "sum": (
+        "By the end you'll have done <{n}> {name}.",
+        "If you add it up, that's <{n}> {name}.",
+        "That's <{n}> {name} in total.",
+    ),
+    "distance": (
+        "If you add it up, that's <{n}> metres of {name}.",
+        "That's <{n}> metres of {name} in total.",
+    ),
+    "length": (
+        "The whole session is <{n}> minutes from start to finish.",
+        "All in, start to finish, it's <{n}> minutes.",
+        "You'll be out of here in <{n}> minutes, start to finish.",
+    ),
+    "target": (
+        "Remember, I want the {name} done in <{n}> {unit}.",
+        "Again, the {name} should take you <{n}> {unit}.",
+    ),
+    "date": (
+        "It's <Tuesday> the 6th of October 2026.",
+        "Today is <Wednesday> the 14th of January 2026.",
+        "It's <Saturday>, the 11th of April 2026.",
+    ),
 }
 KIND = {"distance": "sum"}
 
@@ -74,7 +99,9 @@ def _amounts(gold: Gold) -> Iterator[Truth]:
     often = Counter(e["movement"] for b in gold["blocks"] for e in _efforts(b["items"]))
     for effort, times, _ in work:
         much, name = effort.get("low"), _name(effort)
-        one = often[effort["movement"]] == 1 and not effort.get("per_side") and not effort.get("max")
+        one = (
+            often[effort["movement"]] == 1 and not effort.get("per_side") and not effort.get("max")
+        )
         if not one or not name or not much or much != effort.get("high"):
             continue
         fits = frozenset((much, much * (times or 1)))
@@ -134,4 +161,8 @@ def _plural(movement: str) -> str | None:
     if movement not in catalogue():
         return None
     plain = movement.replace("-", " ")
-    return plain if plain.endswith("s") and not plain.endswith("ss") else plain + ("es" if plain[-1] in "sh" else "s")
+    return (
+        plain
+        if plain.endswith("s") and not plain.endswith("ss")
+        else plain + ("es" if plain[-1] in "sh" else "s")
+    )

@@ -12,7 +12,17 @@ from cuewright.parse.marks import Marks
 from cuewright.parse.subjects import Places
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
-from cuewright_models.plan import Amrap, Block, Claim, Every, Intervals, Item, Ladder, Repeat, efforts
+from cuewright_models.plan import (
+    Amrap,
+    Block,
+    Claim,
+    Every,
+    Intervals,
+    Item,
+    Ladder,
+    Repeat,
+    efforts,
+)
 from cuewright_models.tokens import Reading, norm_at, starting_in
 
 _AFTER = 20
@@ -49,25 +59,30 @@ class Again:
 
     def claims(self) -> Iterator[Claim]:
         """Every number told again, as a claim about its block."""
-        for block, start, end in self._homes:
+        for block, start, end, last in self._homes:
             if isinstance(block.structure, Amrap):
-                yield from self._lengths(block, start, end)
+                yield from self._lengths(block, start, last)
             elif not any(isinstance(item, Ladder) for item in block.items):
-                yield from self._rounds(block, start, end)
+                yield from self._rounds(block, start, end, last)
 
-    def _rounds(self, block: Block, start: int, end: int) -> Iterator[Claim]:
-        """Counts of all the rounds; what an effort or another block has is of that."""
-        others = {effort.low for effort in efforts(block.items)}
-        others |= {times for other in self._blocks if other != block for times in turns(other)}
-        for count, first, last in self._counts(block, start, end):
-            if count not in others and not self._of_others(first):
+    def _rounds(self, block: Block, start: int, end: int, last: int) -> Iterator[Claim]:
+        """Counts of all the rounds; what an effort has is its own, said again.
+
+        Behind the block's words, what another block has is of that one.
+        """
+        own = {effort.low for effort in efforts(block.items)}
+        others = {times for other in self._blocks if other != block for times in turns(other)}
+        for count, first, stop in self._counts(block, start, last):
+            again = self._norm(first - 1) == "again" and count in own
+            elsewhere = first >= end and count in others
+            if not again and not elsewhere and not self._of_others(first):
                 yield Claim(
                     kind="restated",
                     about=block.id,
                     unit="rounds",
                     low=count,
                     high=count,
-                    said=(self._quote(first, last),),
+                    said=(self._quote(first, stop),),
                 )
 
     def _counts(self, block: Block, start: int, end: int) -> Iterator[tuple[float, int, int]]:
@@ -133,8 +148,8 @@ class Again:
 
 def _homes(
     blocks: Sequence[Block], places: Places, reading: Reading
-) -> Iterator[tuple[Block, int, int]]:
-    """Each block with the tokens in which it is spoken of, up to what is not its own."""
+) -> Iterator[tuple[Block, int, int, int]]:
+    """Each block with the tokens of its own words, and to where it is still spoken of."""
     starts = sorted(start for spans in places.values() for start, _ in spans)
     for block in blocks:
         mine = {effort.movement for effort in efforts(block.items)}
@@ -143,7 +158,7 @@ def _homes(
             named = starting_in(reading.movements, end, last)
             others = [mention.start for mention in named if not akin(mention.name, mine)]
             following = [other for other in starts if other >= end]
-            yield block, start, min([last, *others, *following])
+            yield block, start, end, min([last, *others, *following])
 
 
 def turns(block: Block) -> Iterator[float]:

@@ -21,6 +21,7 @@ _SUMMED = 60
 """Tokens after a rung list in which its rounds may be counted."""
 _CLOSE = 4
 """Tokens from a count to what says that it is of the warm-up, at most."""
+_IN_ALL = ("in all", "in total", "all told", "all up")
 _PAIR = 2
 _MAKES = {"that's", "makes", "is", "it's", "so", "total"}
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
@@ -73,6 +74,7 @@ class Recaps:
                     yield self._claim(about, turns)
             yield from self._lots(start, end)
             yield from self._by(start, end)
+        yield from self._in_all()
         for block in self._blocks:
             if any(isinstance(item, Ladder) for item in block.items):
                 yield from self._beside_rungs(block)
@@ -120,6 +122,15 @@ class Recaps:
                 homes = self._going(metres.low)
                 if len(homes) == 1:
                     yield self._claim(homes.pop(), (count.start, metres.end, count.low or 0))
+
+    def _in_all(self) -> Iterator[Claim]:
+        """ "So that's four rounds in all", wherever it is said."""
+        for turns in self._turns(0, len(self._tokens)):
+            behind = " ".join(norm_at(self._tokens, turns[1] + at) for at in (0, 1))
+            if behind in _IN_ALL and not self._subjects.prescribed(turns[0]):
+                about = self._sole(turns[0], norm_at(self._tokens, turns[1] - 1))
+                if about is not None:
+                    yield self._claim(about, turns)
 
     def _by(self, start: int, end: int) -> Iterator[Claim]:
         """ "Five by five squats": so many sets of so many reps of one movement."""

@@ -151,7 +151,9 @@ def _is_told_sum(board: Board, work: Work, bound: Bound) -> bool:
     if " ".join(behind) in _IN_ALL or _comes_to(board, bound.end):
         return work.movement in there
     made = work.amount.unit == "m" and board.norm(work.amount.start - 1) in _MAKES
-    return made and not any(other.bare for other in board.draft.efforts) and akin(work.movement, there)
+    return (
+        made and not any(other.bare for other in board.draft.efforts) and akin(work.movement, there)
+    )
 
 
 def _comes_to(board: Board, at: int) -> bool:
@@ -184,4 +186,13 @@ def _is_known(board: Board, work: Work, bound: Bound) -> bool:
     return any(same(work, other) for other in board.draft.efforts)
 
 
-_STANDS = (_comes_round, _is_known, _is_station, _is_double, _is_rung, _is_sum, _is_told_sum, _strays)
+_STANDS = (
+    _comes_round,
+    _is_known,
+    _is_station,
+    _is_double,
+    _is_rung,
+    _is_sum,
+    _is_told_sum,
+    _strays,
+)

@@ -29,21 +29,25 @@ def _is_topic(spoken: Cue | Option) -> bool:
         return True
     heard = [word for said in spoken.said for word in said.quote.lower().replace("-", " ").split()]
     plain = [_plain(word) for word in heard]
-    names = [name for name in _called(spoken.about) if name[0] in plain]
+    names = _called(spoken.about)
     return any(
         tuple(plain[at : at + len(name)]) == name and _is_thing(heard, at, at + len(name))
-        for name in names
-        for at in range(len(plain))
+        for at, word in enumerate(plain)
+        for name in names.get(word, ())
     )
 
 
 @derived
-def _called(movement: str) -> tuple[tuple[str, ...], ...]:
-    """Every name and mishearing word by word, less those that also say how to move."""
+def _called(movement: str) -> dict[str, list[tuple[str, ...]]]:
+    """Every name and mishearing by its first word, less those that also say how to move."""
     row = catalogue()[movement]
     spelt = [name.lower().replace("-", " ") for name in (row.name, *row.said, *row.misheard)]
-    meant = [name for name in spelt if name not in words("manner")]
-    return tuple(tuple(map(_plain, name.split())) for name in meant)
+    called: dict[str, list[tuple[str, ...]]] = {}
+    for name in spelt:
+        if name not in words("manner"):
+            first, *more = map(_plain, name.split())
+            called.setdefault(first, []).append((first, *more))
+    return called
 
 
 def _is_thing(heard: list[str], start: int, end: int) -> bool:

@@ -6,7 +6,7 @@ from functools import cache
 
 from cuewright.check.kinship import ends_with
 from cuewright.check.rule import Rule, union
-from cuewright.movements.catalogue import catalogue
+from cuewright.movements.catalogue import catalogue, derived
 from cuewright.tables import raw, validated
 from cuewright_models.base import Evidence, Said, Value
 from cuewright_models.finding import Finding
@@ -84,16 +84,17 @@ def _needs(effort: Effort, told: str) -> tuple[str, ...]:
     named = tuple(kit for kit in (row.kit if row else ()) if kit.replace(" ", "") in told)
     if named and not any(map(_anywhere, named)):
         return named
-    meant = (effort.movement, *effort.alternatives, *_longer(effort))
+    meant = (effort.movement, *effort.alternatives, *_longer(effort.as_said))
     rows = [catalogue().get(name) for name in meant]
     if any(not row or not row.kit or any(map(_anywhere, row.kit)) for row in rows):
         return ()
     return tuple(dict.fromkeys(kit for row in rows if row for kit in row.kit))
 
 
-def _longer(effort: Effort) -> tuple[str, ...]:
+@derived
+def _longer(as_said: str) -> tuple[str, ...]:
     """Movements that "rows" or "curls" may be short for."""
-    word = effort.as_said.lower().strip(".,;:?! ").replace("-", " ")
+    word = as_said.lower().strip(".,;:?! ").replace("-", " ")
     if " " in word or not word.endswith("s"):
         return ()
     return tuple(row.name for row in catalogue().values() if ends_with(row.name, word))

@@ -76,7 +76,12 @@ def _rounds_differ(block: Block, claim: Claim) -> bool:
 
 
 def _told_with(block: Block, claim: Claim) -> bool:
-    """Whether the block was prescribed in these very words too: it holds two pieces, then."""
+    """Whether the block was prescribed in these very words too: it holds two pieces, then.
+
+    What is restated in the block's own words always stands in them.
+    """
+    if claim.kind == "restated":
+        return False
     quotes = {said.quote.lower().strip(" .,") for said in claim.said}
     return any(quote in said.quote.lower() for quote in quotes for said in block.said)
 

@@ -1,6 +1,7 @@
 """A stated total of reps or distance is not what the plan adds up to."""
 
 from collections.abc import Callable, Iterator
+from functools import cache
 from typing import NamedTuple
 
 from cuewright.check.kinship import alike
@@ -15,6 +16,9 @@ from cuewright_models.plan import Amrap, Block, Claim, Effort, Plan
 
 UNITS = {"total-reps": "reps", "total-distance": "m"}
 
+Work = dict[str, tuple[Done, ...]]
+"""What is done in each block, by its id."""
+
 
 class Sum(NamedTuple):
     """What some efforts add up to, how, and where they were said."""
@@ -26,41 +30,41 @@ class Sum(NamedTuple):
 
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding for each claimed sum that no sensible way of counting gives."""
-    sums: dict[tuple[str, str], Sum | None] = {}
-    others: dict[tuple[str, str], frozenset[Range]] = {}
-    for claim in plan.claims:
-        unit = UNITS.get(claim.kind)
-        if not unit:
+    claims = [claim for claim in plan.claims if claim.kind in UNITS]
+    work = {block.id: tuple(done(block)) for block in plan.blocks} if claims else {}
+    main = cache(lambda about, unit: _main_sum(plan, work, about, unit))
+    others = cache(lambda about, unit: frozenset(_other_sums(plan, work, about, unit)))
+    for claim in claims:
+        unit = UNITS[claim.kind]
+        counted = main(claim.about, unit)
+        if not counted or not apart(claim, counted.total, "sum", claim.said):
             continue
-        key = claim.about, unit
-        if key not in sums:
-            sums[key] = _main_sum(plan, claim, unit)
-        counted = sums[key]
-        if counted is None or not apart(claim, counted.total, "sum", claim.said):
-            continue
-        if key not in others:
-            others[key] = frozenset(_other_sums(plan, claim, unit))
-        if all(apart(claim, total, "sum", claim.said) for total in others[key]):
+        if all(apart(claim, total, "sum", claim.said) for total in others(claim.about, unit)):
             yield _finding(claim, unit, counted)
 
 
-def _main_sum(plan: Plan, claim: Claim, unit: str) -> Sum | None:
+def _main_sum(plan: Plan, work: Work, about: str, unit: str) -> Sum | None:
     """The sum over the working blocks; for a movement in none of them, over the session."""
-    wanted = _wanted(claim, unit)
-    return _sum(_scope(plan, claim), wanted, unit) or _sum(plan.blocks, wanted, unit)
+    wanted = _wanted(about, unit)
+    scope, whole = _efforts(_scope(plan, about), work), _efforts(plan.blocks, work)
+    return _sum(scope, wanted, unit) or _sum(whole, wanted, unit)
 
 
-def _scope(plan: Plan, claim: Claim) -> tuple[Block, ...]:
+def _efforts(blocks: tuple[Block, ...], work: Work) -> list[Done]:
+    return [each for block in blocks for each in work[block.id]]
+
+
+def _scope(plan: Plan, about: str) -> tuple[Block, ...]:
     """The block named; for all reps or metres, the work that has a known end."""
-    named = tuple(block for block in plan.blocks if block.id == claim.about)
-    if named or claim.about in catalogue():
+    named = tuple(block for block in plan.blocks if block.id == about)
+    if named or about in catalogue():
         return named or work_blocks(plan)
     return tuple(b for b in work_blocks(plan) if not isinstance(b.structure, Amrap))
 
 
-def _wanted(claim: Claim, unit: str) -> Callable[[Effort], bool]:
-    if claim.about in catalogue():
-        return lambda effort: effort.movement == claim.about
+def _wanted(about: str, unit: str) -> Callable[[Effort], bool]:
+    if about in catalogue():
+        return lambda effort: effort.movement == about
     return lambda effort: _counts_in(effort, unit)
 
 
@@ -71,9 +75,9 @@ def _counts_in(effort: Effort, unit: str) -> bool:
     return effort.unit == unit or (effort.unit == "none" and usual == unit)
 
 
-def _sum(blocks: tuple[Block, ...], wanted: Callable[[Effort], bool], unit: str) -> Sum | None:
+def _sum(work: list[Done], wanted: Callable[[Effort], bool], unit: str) -> Sum | None:
     """``None`` when nothing matches or any match has no known total in ``unit``."""
-    found = [each for block in blocks for each in done(block) if wanted(each.effort)]
+    found = [each for each in work if wanted(each.effort)]
     totals = [each.total for each in found if each.effort.unit == unit]
     if not found or len(totals) < len(found) or None in totals:
         return None
@@ -99,16 +103,14 @@ def _plain(value: Range) -> str:
     return " to ".join(ends)
 
 
-def _other_sums(plan: Plan, claim: Claim, unit: str) -> Iterator[Range]:
+def _other_sums(plan: Plan, work: Work, about: str, unit: str) -> Iterator[Range]:
     """Other sums that a coach may mean: one block, one round, both sides, the whole session."""
-    wanted, kin = _wanted(claim, unit), alike(claim.about)
-    scopes = [*((block,) for block in plan.blocks), _scope(plan, claim), plan.blocks]
+    wanted, kin = _wanted(about, unit), alike(about)
+    scopes = [*((block,) for block in plan.blocks), _scope(plan, about), plan.blocks]
     for blocks in scopes:
+        counted = [each for each in _efforts(blocks, work) if each.effort.unit == unit]
         for wants in (wanted, lambda effort: effort.movement in kin):
-            found = [
-                e for b in blocks for e in done(b) if wants(e.effort) and e.effort.unit == unit
-            ]
-            yield from _ways(found)
+            yield from _ways([each for each in counted if wants(each.effort)])
 
 
 def _ways(found: list[Done]) -> Iterator[Range]:

@@ -4,18 +4,27 @@ from collections.abc import Iterator, Sequence
 
 from cuewright.check.leeway import apart
 from cuewright.check.rule import Rule, union
-from cuewright.check.sums import stated_lengths
+from cuewright.check.sums import countable, stated_lengths
 from cuewright.check.wording import span, spoken, subject
 from cuewright_models.finding import Finding
-from cuewright_models.plan import Claim, Plan, StatedTime
+from cuewright_models.plan import Amrap, Block, Claim, Plan, StatedTime
 
 
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding for the session, one for each block with two lengths."""
     totals = [claim for claim in plan.claims if claim.kind == "total-time"]
     yield from _disagree("total", [c for c in totals if c.about == "total"], "session-time")
-    for block, lengths in stated_lengths(plan).items():
-        yield from _disagree(block, lengths, "block-time")
+    stated = stated_lengths(plan)
+    for block in plan.blocks:
+        yield from _disagree(block.id, (*_clock(block), *stated[block.id]), "block-time")
+
+
+def _clock(block: Block) -> tuple[StatedTime, ...]:
+    """What the clock of an open-ended block was set to; it is a length as any other."""
+    structure = block.structure
+    if not isinstance(structure, Amrap) or not countable(structure.duration_s):
+        return ()
+    return (StatedTime(low=structure.duration_s, high=structure.duration_s, said=block.said),)
 
 
 def _disagree(about: str, stated: Sequence[Claim | StatedTime], leeway: str) -> Iterator[Finding]:

@@ -60,5 +60,5 @@ def test_a_plan_in_which_nothing_is_said_twice_has_no_contradictions(plan: Plan)
     rules = {finding.rule for finding in check(bare)}
     assert rules <= {
         "amount-implausible", "volume-caution", "warm-up-missing", "warm-up-gap",
-        "interval-sum-wrong",
+        "option-missing", "load-missing", "interval-sum-wrong", "unit-missing", "side-missing",
     }  # fmt: skip

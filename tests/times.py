@@ -17,9 +17,9 @@ from sessions import block, held, metres, plan, repeat, reps, rest
 
 from cuewright.estimate import estimate
 from cuewright.estimate.crowd import crowd
-from cuewright.estimate.figures import figures
 from cuewright.estimate.session import DRAWS, SEED, through
 from cuewright.files import write
+from cuewright.paces.figures import figures
 from cuewright_models.estimate import BlockSeconds
 from cuewright_models.plan import Block, Effort, Item
 from cuewright_models.profile import Profile

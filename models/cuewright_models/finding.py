@@ -12,7 +12,8 @@ class Finding(Value):
 
     ``expected`` and ``found`` are short texts with units; ``about`` is a canonical
     movement, a block id, ``"total"`` or ``"date"``. ``say`` is a sentence that the coach
-    could record anew, or put on the screen, so that the finding goes away.
+    could record anew, or put on the screen, so that the finding goes away; it belongs where
+    the last of ``said`` was said.
     """
 
     rule: str

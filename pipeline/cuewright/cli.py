@@ -1,20 +1,44 @@
 """The commands. Each fetches what it needs when it runs, so that help is quick."""
 
 import json
-from collections.abc import Callable, Iterable
-from contextlib import AbstractContextManager
-from enum import StrEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 import cuewright
 from cuewright import console
 from cuewright.errors import CuewrightError
+from cuewright.options import (
+    Accept,
+    Amount,
+    Athlete,
+    Baseline,
+    Brief,
+    FailOn,
+    FailOnWord,
+    Form,
+    Forms,
+    Ignore,
+    Lines,
+    Movements,
+    NoSettings,
+    Out,
+    Pace,
+    Quiet,
+    SayInstead,
+    ScaleTo,
+    Select,
+    SettingsFile,
+    Sources,
+    Who,
+    Why,
+    WhyTime,
+)
 
 if TYPE_CHECKING:
-    from cuewright_models.finding import Finding
+    from cuewright.check.choice import Limit
+    from cuewright.talks import Question
     from cuewright_models.plan import Plan
     from cuewright_models.profile import Profile
 
@@ -25,67 +49,6 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,  # rich alone would double the time that help takes
 )
-
-
-class Form(StrEnum):
-    """The forms of ``cuewright.render``, named here so that help need not load them."""
-
-    text = "text"
-    markdown = "markdown"
-    html = "html"
-    json = "json"
-
-
-class Athlete(StrEnum):
-    """The profiles of ``cuewright_models.profile``, named here so that help need not load it."""
-
-    newcomer = "newcomer"
-    regular = "regular"
-    advanced = "advanced"
-
-
-Sources = Annotated[
-    list[str],
-    typer.Argument(metavar="SOURCE", help="Captions, timed text or text; - is standard input."),
-]
-Out = Annotated[
-    Path | None, typer.Option("--out", metavar="DIR", help="Write files into this folder.")
-]
-Lines = Annotated[bool, typer.Option("--json", help="Print JSON, one line each.")]
-Forms = Annotated[
-    list[Form] | None,
-    typer.Option("--format", metavar="FORM", help="text, markdown, html or json; repeatable."),
-]
-Movements = Annotated[
-    Path | None,
-    typer.Option("--movements", metavar="FILE", help="Your own movements and words, in TOML."),
-]
-Why = Annotated[
-    bool, typer.Option("--explain", help="Print why each clause was read as it was instead.")
-]
-WhyTime = Annotated[
-    bool, typer.Option("--why-time", help="Print of what the times are made instead.")
-]
-Pace = Annotated[
-    list[str] | None,
-    typer.Option("--pace", metavar="PACE", help="As if all went so: run=5:00/km; repeatable."),
-]
-Amount = Annotated[
-    list[str] | None,
-    typer.Option("--set", metavar="AMOUNT", help="As if it were so: b3.rounds=4; repeatable."),
-]
-ScaleTo = Annotated[
-    str | None,
-    typer.Option(
-        "--scale-to",
-        metavar='"station targets"|MINUTES',
-        help="Make it fit each athlete; with --profile, print that version.",
-    ),
-]
-Who = Annotated[
-    Athlete | None, typer.Option("--profile", help="Show the times of this athlete alone.")
-]
-Quiet = Annotated[bool, typer.Option("--quiet", help="Print warnings and errors only.")]
 
 
 def _version(wanted: bool) -> None:
@@ -120,6 +83,7 @@ def plan(
     scale_to: ScaleTo = None,
 ) -> int:
     """Read talks; print a summary, or write plan files with --out."""
+    from cuewright import talks
     from cuewright.folder import Folder
 
     sources = list(dict.fromkeys(sources))
@@ -149,7 +113,7 @@ def plan(
     on_screen = Form.text if folder or not wanted else wanted[0]
 
     def one(source: str) -> int:
-        made = _read(source, question)
+        made = talks.read(source, question)
         if scale_to is not None:
             made = _fitted(made, scale_to, question, profile)
         if folder:
@@ -162,21 +126,56 @@ def plan(
             )
         return console.FINE
 
-    return _each(sources, own, one)
+    return talks.each(sources, own, one)
 
 
 @app.command()
 @console.guarded
-def check(sources: Sources, as_json: Lines = False, own: Movements = None) -> int:
-    """Print findings only; status 1 if one is an error."""
+def check(
+    sources: Sources,
+    as_json: Lines = False,
+    select: Select = None,
+    ignore: Ignore = None,
+    fail_on: FailOn = None,
+    baseline: Baseline = None,
+    accept: Accept = False,
+    say_instead: SayInstead = False,
+    quiet: Brief = False,
+    own: Movements = None,
+    settings: SettingsFile = None,
+    no_settings: NoSettings = False,
+) -> int:
+    """Print findings; status 1 if one is an error, or as --fail-on says."""
+    from cuewright import checking
 
-    def one(source: str) -> int:
-        findings = _read(source).findings
-        for finding in findings:
-            console.put(_row(source, finding) if as_json else _complaint(source, finding))
-        return max((_status(finding) for finding in findings), default=console.FINE)
+    asked = checking.Asked(
+        select=_parted(select),
+        ignore=_parted(ignore),
+        fail_on=_limit(fail_on),
+        movements=own,
+        baseline=baseline,
+        settings=settings,
+        no_settings=no_settings,
+        as_json=as_json,
+        accept=accept,
+        say_instead=say_instead,
+        quiet=quiet,
+    )
+    return checking.run(list(dict.fromkeys(sources)), asked)
 
-    return _each(dict.fromkeys(sources), own, one)
+
+def _parted(given: list[str] | None) -> tuple[str, ...] | None:
+    """The words between commas of an option that may stand more than once."""
+    if not given:
+        return None
+    return tuple(word for one in given for word in map(str.strip, one.split(",")) if word)
+
+
+def _limit(given: FailOnWord | None) -> "Limit | None":
+    """The severity by its name in the rules."""
+    from cuewright.check.choice import LIMITS
+
+    return next((limit for limit in LIMITS if limit == given), None)
 
 
 @app.command()
@@ -186,16 +185,18 @@ def movements(
     own: Movements = None,
 ) -> int:
     """List the movements that are known, or show one."""
+    from cuewright import talks
     from cuewright.movements import page
+    from cuewright.movements.catalogue import using
 
-    with _movements(own):
+    with using(talks.known(own)):
         console.put(page.listing() if name is None else _movement(name))
     return console.FINE
 
 
 def _movement(name: str) -> str:
-    from cuewright.estimate.paces import facts
     from cuewright.movements import page
+    from cuewright.paces.rates import facts
 
     return page.describe(name, facts)
 
@@ -228,49 +229,15 @@ def schema() -> int:
     return console.FINE
 
 
-Question = tuple[Iterable[str], Iterable[str]]
-"""Paces, and amounts, that are not those of the talk."""
-
-
-def _movements(own: Path | None) -> AbstractContextManager[None]:
-    """The movements known inside: with the file given, else with the one in the user's folder."""
-    from cuewright.movements.catalogue import catalogue, using
-    from cuewright.movements.own import extended, usual_file
-
-    path = own or usual_file()
-    return using(extended(path) if path else catalogue())
-
-
-def _each(sources: Iterable[str], own: Path | None, one: Callable[[str], int]) -> int:
-    """Each source in turn, with the movements of the user."""
-    with _movements(own):
-        return console.each(sources, one)
-
-
-def _read(source: str, question: Question = ((), ())) -> "Plan":
-    """The plan, asked with other paces and amounts if any; its warnings told on the way."""
-    from cuewright.flow import asked, read_plan
-
-    made = asked(read_plan(source), *question)
-    _warn(made.warnings)
-    if not made.blocks:
-        console.tell(f"Warning: no session was found in {made.source.name}; its plan is empty.")
-    return made
-
-
-def _warn(warnings: Iterable[str]) -> None:
-    for warning in warnings:
-        console.tell(f"Warning: {warning}")
-
-
 def _reasons(sources: list[str], own: Path | None, as_json: bool) -> int:
     """Why each clause of the talks was read as it was, in place of their plans."""
+    from cuewright import talks
     from cuewright.flow import explain_plan
     from cuewright.render import explained
 
     def one(source: str) -> int:
         made = explain_plan(source)
-        _warn(made.warnings)
+        talks.warn(made.warnings)
         if as_json:
             console.put(made.model_dump_json() + "\n")
         else:
@@ -278,18 +245,23 @@ def _reasons(sources: list[str], own: Path | None, as_json: bool) -> int:
             console.put(_apart(page, source != sources[0]))
         return console.FINE
 
-    return _each(sources, own, one)
+    return talks.each(sources, own, one)
 
 
 def _time_reasons(
-    sources: list[str], own: Path | None, as_json: bool, question: Question, profile: Athlete | None
+    sources: list[str],
+    own: Path | None,
+    as_json: bool,
+    question: "Question",
+    profile: Athlete | None,
 ) -> int:
     """Of what the times of the talks are made, in place of their plans."""
+    from cuewright import talks
     from cuewright.flow import why_times
     from cuewright.render import whytime
 
     def one(source: str) -> int:
-        made = why_times(_read(source, question), _profile(profile), question[0])
+        made = why_times(talks.read(source, question), _profile(profile), question[0])
         if as_json:
             console.put(made.model_dump_json() + "\n")
         else:
@@ -297,19 +269,20 @@ def _time_reasons(
             console.put(_apart(page, source != sources[0]))
         return console.FINE
 
-    return _each(sources, own, one)
+    return talks.each(sources, own, one)
 
 
 def _versions(
-    sources: list[str], own: Path | None, as_json: bool, question: Question, to: str, html: bool
+    sources: list[str], own: Path | None, as_json: bool, question: "Question", to: str, html: bool
 ) -> int:
     """The three versions of each talk: a table, a page with it, or three plans, one a line."""
+    from cuewright import talks
     from cuewright.flow import scaled
     from cuewright.render import html as web
     from cuewright.render import versions
 
     def one(source: str) -> int:
-        made = _read(source, question)
+        made = talks.read(source, question)
         fitted = scaled(made, to, question[0])
         if as_json:
             console.put("".join(_line(version.plan) for version in fitted))
@@ -320,16 +293,17 @@ def _versions(
             console.put(_apart(page, source != sources[0]))
         return console.FINE
 
-    return _each(sources, own, one)
+    return talks.each(sources, own, one)
 
 
-def _fitted(made: "Plan", to: str, question: Question, who: Athlete | None) -> "Plan":
+def _fitted(made: "Plan", to: str, question: "Question", who: Athlete | None) -> "Plan":
     """The version of the plan for one profile, its warning told."""
+    from cuewright import talks
     from cuewright.flow import scaled
 
     found = next(v for v in scaled(made, to, question[0]) if v.profile == who)
-    _warn(found.plan.warnings[-1:])
-    _warn(f"The {goal.about} does not fit: {goal.why}." for goal in found.goals if goal.why)
+    talks.warn(found.plan.warnings[-1:])
+    talks.warn(f"The {goal.about} does not fit: {goal.why}." for goal in found.goals if goal.why)
     return found.plan
 
 
@@ -364,25 +338,6 @@ def _apart(page: str, follows: bool) -> str:
 
 def _line(made: "Plan") -> str:
     return made.model_dump_json() + "\n"
-
-
-def _row(source: str, finding: "Finding") -> str:
-    row: dict[str, Any] = {"source": source, **finding.model_dump(mode="json")}
-    return json.dumps(row, ensure_ascii=False) + "\n"
-
-
-def _complaint(source: str, finding: "Finding") -> str:
-    """``talk.vtt:1:31: error total-said-twice (total): …``, the first place it points at."""
-    from cuewright.render.words import clean, moment
-
-    at = next(filter(None, map(moment, finding.said)), "")
-    place = f"{source}:{at}" if at else source
-    text = f"{place}: {finding.severity} {finding.rule} ({finding.about}): {finding.message}"
-    return clean(text) + "\n"
-
-
-def _status(finding: "Finding") -> int:
-    return console.FOUND if finding.severity == "error" else console.FINE
 
 
 def main() -> None:

@@ -59,16 +59,21 @@ def tell(text: str) -> None:
             print(" ".join(line.split()), file=sys.stderr, flush=True)
 
 
+def on_terminal() -> bool:
+    """Whether somebody reads standard output as it comes."""
+    return sys.stdout is not None and sys.stdout.isatty()
+
+
 def width() -> int:
     """Cells a line: 80 in files and pipes, so that they do not hang on who writes them."""
-    if not _on_terminal():
+    if not on_terminal():
         return _PLAIN_WIDTH
     return max(_NARROWEST, min(_WIDEST, shutil.get_terminal_size().columns))
 
 
 def colour() -> bool:
     """Whether to colour: on a terminal that can, unless NO_COLOR says no (no-color.org)."""
-    return _on_terminal() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+    return on_terminal() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
 
 
 def guarded(body: Callable[Given, int]) -> Callable[Given, None]:
@@ -117,7 +122,3 @@ def _leave(status: int) -> NoReturn:
     """End at once; what is still held for standard output goes nowhere, without complaint."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     raise typer.Exit(status)
-
-
-def _on_terminal() -> bool:
-    return sys.stdout is not None and sys.stdout.isatty()

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any, get_args
 
 import pytest
+import rules as document
 from check.building import block, claim, effort, plan, rounds, said, target
 
 from cuewright.check import RULES, UnknownRule, check, explain
@@ -77,9 +78,24 @@ def test_every_rule_has_all_its_parts(rule: Rule) -> None:
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.code)
 def test_the_page_of_a_rule_shows_them(rule: Rule) -> None:
-    page = explain(rule.code)
+    page = " ".join(explain(rule.code).split())
     for part in (rule.code, rule.question, rule.why, *rule.fires, *rule.silent, rule.leaves_alone):
         assert part in page
+
+
+def test_a_page_is_80_columns_wide() -> None:
+    assert all(len(line) <= 80 for rule in RULES for line in explain(rule.code).splitlines())
+
+
+def test_the_document_of_the_rules_is_current() -> None:
+    written = document.DOCUMENT.read_text("utf-8")
+    assert written == document.document(), "run python tests/rules.py --write"
+
+
+def test_rules_that_can_hurt_people_come_first() -> None:
+    codes = [rule.code for rule in RULES]
+    first = ["amount-implausible", "volume-caution", "warm-up-missing", "warm-up-gap"]
+    assert [code for code in codes if code in first] == codes[:4] == first
 
 
 def test_a_misspelt_code_is_answered_with_the_nearest() -> None:
@@ -97,7 +113,7 @@ def test_findings_come_in_the_order_of_the_rules_and_complete() -> None:
     )
     found = check(made)
     assert [finding.rule for finding in found] == [
-        "total-said-twice", "rounds-said-twice", "sum-claim-wrong", "warm-up-missing",
+        "warm-up-missing", "total-said-twice", "rounds-said-twice", "sum-claim-wrong",
     ]  # fmt: skip
     for finding in found:
         assert finding.said
@@ -165,12 +181,27 @@ FROM_WORDS = {
     "total-vs-targets",
 }
 
+# Rules about what was left unsaid: gold lists contradictions, and has no words to look in.
+UNSAID = {
+    "unit-missing",
+    "side-missing",
+    "load-missing",
+    "work-without-cue",
+    "option-missing",
+    "option-changes-intent",
+}
+
+
+def judged(plan: Plan) -> list[tuple[str, str]]:
+    """The findings on a plan that gold can judge."""
+    return [(each.rule, each.about) for each in check(plan) if each.rule not in UNSAID]
+
 
 @pytest.mark.parametrize("path", GOLDS, ids=name_of)
 def test_no_false_alarm_over_gold(path: Path) -> None:
     gold = json.loads(path.read_text("utf-8"))
     listed = {(each["rule"], each["about"]) for each in gold.get("findings", [])}
-    found = {(finding.rule, finding.about) for finding in check(filled(gold))}
+    found = set(judged(filled(gold)))
     assert found <= listed
     assert {(rule, about) for rule, about in listed if rule not in FROM_WORDS} <= found
 
@@ -296,6 +327,6 @@ def test_exactly_the_gold_findings_with_what_was_claimed(path: Path) -> None:
     made = filled(gold)
     targets = tuple(each for each in claimed if isinstance(each, Target)) or made.targets
     claims = tuple(each for each in claimed if isinstance(each, Claim))
-    found = check(made.model_copy(update={"claims": claims, "targets": targets}))
+    found = judged(made.model_copy(update={"claims": claims, "targets": targets}))
     listed = [(each["rule"], each["about"]) for each in gold.get("findings", [])]
-    assert sorted((finding.rule, finding.about) for finding in found) == sorted(listed)
+    assert sorted(found) == sorted(listed)

@@ -2,7 +2,7 @@
 
 One table of ``talks/`` for each rule, named by its code. Add a talk in a coach's own words
 under ``fires`` or ``silent``, or a whole talk without a mistake to ``clean.toml``; nothing
-here need be touched.
+here need be touched. The examples on each rule's page are talks too.
 """
 
 import tomllib
@@ -26,6 +26,15 @@ def talks(kind: str) -> list[object]:
     ]
 
 
+def examples(kind: str) -> list[object]:
+    """Every example of one kind on the page of a rule, with its code."""
+    return [
+        pytest.param(rule.code, talk, id=f"{rule.code}-example-{nth}")
+        for rule in RULES
+        for nth, talk in enumerate(getattr(rule, kind), 1)
+    ]
+
+
 def found(talk: str, folder: Path) -> set[str]:
     """The codes of the findings on a talk."""
     file = folder / "talk.txt"
@@ -33,12 +42,12 @@ def found(talk: str, folder: Path) -> set[str]:
     return {finding.rule for finding in read_plan(file).findings}
 
 
-@pytest.mark.parametrize(("code", "talk"), talks("fires"))
+@pytest.mark.parametrize(("code", "talk"), [*talks("fires"), *examples("fires")])
 def test_the_rule_fires(code: str, talk: str, tmp_path: Path) -> None:
     assert code in found(talk, tmp_path)
 
 
-@pytest.mark.parametrize(("code", "talk"), talks("silent"))
+@pytest.mark.parametrize(("code", "talk"), [*talks("silent"), *examples("silent")])
 def test_the_rule_stays_silent(code: str, talk: str, tmp_path: Path) -> None:
     assert code not in found(talk, tmp_path)
 
@@ -50,3 +59,9 @@ def test_a_talk_without_a_mistake_raises_no_finding(talk: str, tmp_path: Path) -
 
 def test_every_rule_has_its_talks() -> None:
     assert {table.stem for table in TABLES} == {rule.code for rule in RULES}
+
+
+@pytest.mark.parametrize("table", TABLES, ids=lambda table: table.stem)
+def test_a_rule_has_six_talks_of_either_kind(table: Path) -> None:
+    told = tomllib.loads(table.read_text("utf-8"))
+    assert all(len(set(told[kind])) >= 6 for kind in ("fires", "silent"))

@@ -13,8 +13,8 @@ import pytest
 from sessions import block, metres, plan, repeat, reps
 
 from cuewright.estimate import estimate
-from cuewright.estimate.figures import figures
 from cuewright.movements.catalogue import catalogue
+from cuewright.paces.figures import figures
 from cuewright_models.plan import Effort, Item, Plan, Repeat
 from cuewright_models.profile import PROFILES, Profile
 

@@ -1,13 +1,14 @@
 """The figures of pace.toml: validated as they load, and about movements that exist."""
 
+from copy import deepcopy
 from typing import Any
 
 import pytest
 
 from cuewright.errors import BadTable
-from cuewright.estimate import figures as module
-from cuewright.estimate.figures import Figures, figures
 from cuewright.movements.catalogue import catalogue
+from cuewright.paces import figures as module
+from cuewright.paces.figures import Figures, figures
 from cuewright.tables import raw
 from cuewright_models.plan import BlockKind
 
@@ -40,7 +41,7 @@ def test_machines_counted_in_kcal_have_a_pace_in_kcal() -> None:
 
 
 def loaded(monkeypatch: pytest.MonkeyPatch, section: str, key: str, row: dict[str, Any]) -> Figures:
-    table = raw("cuewright.estimate", "pace.toml")
+    table = deepcopy(raw("cuewright.paces", "pace.toml"))
     table[section][key] = row
     monkeypatch.setattr(module, "raw", lambda package, name: table)
     return figures.__wrapped__()

@@ -4,7 +4,7 @@ import pytest
 from sessions import block, effort, held, ladder, plan, repeat, reps, rest
 
 from cuewright.estimate import estimate
-from cuewright.estimate.figures import figures
+from cuewright.paces.figures import figures
 from cuewright_models.estimate import BlockEstimate, Seconds
 from cuewright_models.plan import Block, Effort, Range, Slot
 

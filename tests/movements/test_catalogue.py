@@ -6,9 +6,9 @@ from collections import defaultdict
 import pytest
 
 from cuewright.errors import BadTable
-from cuewright.estimate.paces import rate
 from cuewright.movements import catalogue as module
 from cuewright.movements.catalogue import catalogue, shipped
+from cuewright.paces.rates import rate
 from cuewright_models.movement import Movement
 
 ALL = tuple(catalogue().values())

@@ -12,7 +12,7 @@ from cuewright import read_plan
 from cuewright.errors import BadTable
 from cuewright.movements.catalogue import Catalogue, catalogue, derived, shipped, using
 from cuewright.movements.own import MORE, NEW, extended
-from cuewright.movements.reading import MAX_BYTES
+from cuewright.reading import MAX_BYTES
 from cuewright_models.plan import Effort, Plan, Repeat
 
 TOWEL = """

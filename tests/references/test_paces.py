@@ -11,7 +11,7 @@ import pytest
 from sessions import block, effort, metres, plan, repeat, reps
 
 from cuewright.estimate import estimate
-from cuewright.estimate.figures import figures
+from cuewright.paces.figures import figures
 from cuewright_models.estimate import BlockSeconds
 from cuewright_models.movement import Pace
 from cuewright_models.plan import Effort

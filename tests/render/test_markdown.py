@@ -99,3 +99,11 @@ def test_a_talk_without_a_session() -> None:
     texts, _ = read(markdown.page(plan()))
     assert texts[0] == "untitled session"
     assert "No session was found in this talk." in texts
+
+
+def test_what_to_say_instead_only_where_there_is_something() -> None:
+    finding = {"rule": "r", "severity": "error", "about": "total", "message": "m"}
+    said = {"said": [{"start_s": 90, "quote": "an *hour*"}], "say": "It takes 50 min."}
+    text = markdown.page(plan(findings=[finding | said]))
+    assert "## To say instead\n\n- **“an \\*hour\\*”**: say “It takes 50 min.” (1:30)\n" in text
+    assert "To say instead" not in markdown.page(plan(findings=[finding]))

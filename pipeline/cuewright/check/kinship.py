@@ -49,5 +49,13 @@ def ends_with(long: str, short: str) -> bool:
     return bool(part) and whole[-len(part) :] == part
 
 
+def short_for(short: str, long: str) -> bool:
+    """Whether the short name may stand for the long: a hill sprint is a sprint, a ring row
+    is no row."""
+    if short == long or not long.endswith(short):
+        return short == long
+    return ends_with(long, short) and _patterns_shared(short, long)
+
+
 def _words(name: str) -> list[str]:
     return [word.removesuffix("s") for word in name.lower().replace("-", " ").split()]

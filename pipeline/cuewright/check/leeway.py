@@ -38,12 +38,22 @@ def _words(kind: str) -> re.Pattern[str]:
 
 def rough(said: Evidence) -> bool:
     """Whether any of the quotes calls its figure a rough one."""
-    return any(_words("rough").search(place.quote) for place in said)
+    return speaks_of("rough", said)
 
 
 def partial(said: Evidence) -> bool:
     """Whether any of the quotes is about some of the rounds or some of the people."""
-    return any(_words("part").search(place.quote) for place in said)
+    return speaks_of("part", said)
+
+
+def speaks_of(kind: str, said: Evidence) -> bool:
+    """Whether any of the quotes has one of the words of a list of words.toml."""
+    return any(_words(kind).search(place.quote) for place in said)
+
+
+def entire(said: Evidence) -> bool:
+    """Whether any of the quotes speaks of a whole, and so of more than one station."""
+    return any(_words("entire").search(place.quote) for place in said)
 
 
 def apart(one: Range, other: Range, kind: str, said: Evidence = ()) -> bool:

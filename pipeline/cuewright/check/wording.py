@@ -1,6 +1,7 @@
 """Amounts as a reader wants them in a finding."""
 
 import re
+from collections.abc import Iterable
 from math import isfinite
 
 from cuewright_models.base import Range, tidy
@@ -12,6 +13,30 @@ def subject(about: str) -> str:
         return "The whole"
     is_block = re.fullmatch(r"b\d+", about)
     return f"Block {about}" if is_block else about.replace("-", " ").capitalize()
+
+
+def spoken(about: str) -> str:
+    """What a finding is about as a coach says it: ``the whole session``, ``this part``."""
+    known = {"total": "the whole session", "round": "each round"}
+    if re.fullmatch(r"b\d+", about):
+        return "this part"
+    return known.get(about) or f"the {about.replace('-', ' ')}"
+
+
+def heard(as_said: str) -> str:
+    """A movement as the coach said it, without the stop or comma that was heard with it."""
+    return as_said.strip(" .,;:?!…")
+
+
+def listed(names: Iterable[str]) -> str:
+    """``box jump``, ``box jump and row``, ``box jump, thruster and row``."""
+    *before, last = (name.replace("-", " ") for name in names)
+    return f"{', '.join(before)} and {last}" if before else last
+
+
+def sentence(text: str) -> str:
+    """The text with a capital at its start."""
+    return text[:1].upper() + text[1:]
 
 
 def duration(seconds: float) -> str:

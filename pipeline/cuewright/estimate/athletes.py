@@ -7,8 +7,8 @@ import numpy as np
 
 from cuewright.estimate.amounts import span
 from cuewright.estimate.crowd import Array, Crowd
-from cuewright.estimate.figures import Ends, figures
-from cuewright.estimate.paces import Rate
+from cuewright.paces.figures import Ends, figures
+from cuewright.paces.rates import Rate
 from cuewright_models.profile import PROFILES
 
 Some: TypeAlias = Any

@@ -8,9 +8,9 @@ import numpy as np
 from cuewright.estimate.amounts import usable
 from cuewright.estimate.athletes import Athletes, Some
 from cuewright.estimate.effort import Going
-from cuewright.estimate.figures import figures
 from cuewright.estimate.items import once, rounds, timed, way_back
 from cuewright.estimate.timed import Timed, mean
+from cuewright.paces.figures import figures
 from cuewright_models.plan import (
     Amrap,
     Block,

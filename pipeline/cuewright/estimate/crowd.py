@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from cuewright.errors import CuewrightError
-from cuewright.estimate.figures import Ends, figures
+from cuewright.paces.figures import Ends, figures
 from cuewright_models.movement import Pace
 from cuewright_models.profile import PROFILES
 

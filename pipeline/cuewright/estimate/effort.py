@@ -5,10 +5,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from cuewright.estimate.athletes import Athletes, Some, plain
-from cuewright.estimate.figures import figures
-from cuewright.estimate.paces import Rate, rate, record_s
 from cuewright.estimate.timed import Timed
 from cuewright.movements.catalogue import catalogue
+from cuewright.paces.figures import figures
+from cuewright.paces.rates import Rate, rate, record_s
 from cuewright_models.plan import Effort
 
 

@@ -7,9 +7,9 @@ import numpy as np
 
 from cuewright.estimate.athletes import Athletes, Some, plain
 from cuewright.estimate.effort import Going, effort_timed
-from cuewright.estimate.figures import figures
 from cuewright.estimate.timed import Timed, mean
 from cuewright.movements.catalogue import catalogue
+from cuewright.paces.figures import figures
 from cuewright_models.movement import Movement
 from cuewright_models.plan import Effort, Item, Ladder, Repeat, Rest, Slot
 

@@ -10,11 +10,11 @@ from cuewright.estimate.athletes import Given
 from cuewright.estimate.crowd import middle
 from cuewright.estimate.effort import unit_of
 from cuewright.estimate.goals import Wanted, rounds_of, station_goals, total_goal
-from cuewright.estimate.paces import rate
 from cuewright.estimate.places import Place, at, replaced, within
 from cuewright.estimate.session import through
 from cuewright.estimate.whatif import BadQuestion
 from cuewright.movements.catalogue import REDUCE, catalogue
+from cuewright.paces.rates import rate
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
 from cuewright_models.plan import Effort, Plan, Repeat

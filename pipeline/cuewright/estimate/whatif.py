@@ -7,8 +7,8 @@ from typing import Any
 from cuewright.errors import CuewrightError
 from cuewright.estimate.athletes import Given
 from cuewright.estimate.effort import unit_of
-from cuewright.estimate.paces import UNITS, rate
 from cuewright.movements.page import UnknownMovement, named
+from cuewright.paces.rates import UNITS, rate
 from cuewright_models.plan import Block, Effort, Item, Plan, Repeat, Rest, efforts
 
 _UNIT = re.compile(r"(?P<count>[0-9]+(?:\.[0-9]+)?)? ?(?P<unit>km|mi|mile|m|rep|kcal|cal)s?")

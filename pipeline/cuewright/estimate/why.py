@@ -8,9 +8,9 @@ import numpy as np
 from cuewright.estimate.athletes import Given, Some
 from cuewright.estimate.crowd import middle
 from cuewright.estimate.effort import paced, unit_of
-from cuewright.estimate.figures import figures
 from cuewright.estimate.session import through
 from cuewright.estimate.timed import Timed
+from cuewright.paces.figures import figures
 from cuewright_models.plan import Effort, Item, Plan, Rest
 from cuewright_models.profile import PROFILES, Profile
 from cuewright_models.timing import BlockTiming, ItemTiming, PlanTiming

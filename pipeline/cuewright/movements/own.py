@@ -9,9 +9,10 @@ import os
 from pathlib import Path
 from typing import Any
 
+from cuewright.errors import BadTable
 from cuewright.movements import fitting
 from cuewright.movements.catalogue import Catalogue, check_links, shipped
-from cuewright.movements.reading import table
+from cuewright.reading import table
 from cuewright.tables import validated
 from cuewright_models.movement import Movement
 
@@ -34,7 +35,9 @@ def extended(path: str | Path) -> Catalogue:
     table or name that does not fit.
     """
     where = str(path)
-    given = table(where)
+    given = table(where, "movements")
+    if not given:
+        raise BadTable(f"{where} is empty; add a movement to it, or do without the file.")
     for name, fields in given.items():
         fitting.check_table(where, name, fields)
     merged = {name: _merged(name, fields) for name, fields in given.items()}

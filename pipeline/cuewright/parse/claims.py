@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from cuewright.parse.again import Again
 from cuewright.parse.build import Quote
 from cuewright.parse.equipment import kit_claims
 from cuewright.parse.lengths import Length, session_claims
@@ -33,6 +34,7 @@ def claims(
         *sums.claims(),
         *recaps.rounds(),
         *recaps.amounts(),
+        *Again(divided, blocks, places, marks, quote).claims(),
         *kit_claims(divided, marks, quote),
         *_promises(subjects, marks, quote),
     )

@@ -123,6 +123,10 @@ def _interval(block: Block) -> float:
     return math.inf
 
 
+_SUMMED = 4
+"""Tokens that "that's", "which makes" and the like run to."""
+
+
 class _Reader:
     """Tells what a time is the length of: the whole session, or the block last spoken of."""
 
@@ -139,13 +143,21 @@ class _Reader:
         """Whether words around a time say that it is none, or one of another day."""
         first, last = self._marks.around(amount.start, amount.end, _AROUND)
         known = norm_at(self._tokens, amount.start - 1) in _KNOWN
-        near = max(amount.start - _NEAR, first)
+        near = max(amount.start - _NEAR, first, self._led_from(amount))
         before = self._marks.inside("against-length", near, amount.start)
         after = norm_at(self._tokens, amount.end) in words()["no-length"]
         after = after and norm_at(self._tokens, amount.end + 1) not in _THE
         elsewhere = self._marks.inside("other-day", first, amount.start)
         known = known or self._of_a_place(amount)
         return known or bool(before or elsewhere) or (after and last > amount.end)
+
+    def _led_from(self, amount: Amount) -> int:
+        """Where "that's" begins, right before a time: what stands before it is summed up."""
+        for lead in ("so-long", "clock-sum"):
+            for mention in self._marks.inside(lead, amount.start - _SUMMED, amount.start):
+                if mention.end == amount.start:
+                    return mention.start
+        return 0
 
     def _of_a_place(self, amount: Amount) -> bool:
         """ "We've got the shed for an hour"."""

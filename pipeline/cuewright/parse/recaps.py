@@ -11,7 +11,7 @@ from cuewright.parse.subjects import Places, Subject, Subjects
 from cuewright.parse.sums import EASY, Sums, words
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Claim, Effort, Ladder, Repeat, efforts
-from cuewright_models.tokens import Amount, norm_at
+from cuewright_models.tokens import Amount, norm_at, starting_in
 
 _RECAP = 45
 """Tokens that a summing up runs to."""
@@ -21,6 +21,8 @@ _SUMMED = 60
 """Tokens after a rung list in which its rounds may be counted."""
 _CLOSE = 4
 """Tokens from a count to what says that it is of the warm-up, at most."""
+_IN_ALL = ("in all", "in total", "all told", "all up")
+_PAIR = 2
 _MAKES = {"that's", "makes", "is", "it's", "so", "total"}
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 
@@ -49,6 +51,11 @@ class Recaps:
         self._quote = quote
         self._recaps = list(_stretches(divided, marks))
         self._starts = [amount.start for amount in sums.counts]
+        self._products = [
+            amount
+            for amount in divided.reading.amounts
+            if amount.shape == "by" and amount.unit is None and len(amount.values) == _PAIR
+        ]
         self._done: dict[str, list[tuple[Block, Effort]]] = {}
         for block in blocks:
             for effort in efforts(block.items):
@@ -66,6 +73,8 @@ class Recaps:
                 if about is not None:
                     yield self._claim(about, turns)
             yield from self._lots(start, end)
+            yield from self._by(start, end)
+        yield from self._in_all()
         for block in self._blocks:
             if any(isinstance(item, Ladder) for item in block.items):
                 yield from self._beside_rungs(block)
@@ -113,6 +122,33 @@ class Recaps:
                 homes = self._going(metres.low)
                 if len(homes) == 1:
                     yield self._claim(homes.pop(), (count.start, metres.end, count.low or 0))
+
+    def _in_all(self) -> Iterator[Claim]:
+        """ "So that's four rounds in all", wherever it is said."""
+        for turns in self._turns(0, len(self._tokens)):
+            behind = " ".join(norm_at(self._tokens, turns[1] + at) for at in (0, 1))
+            if behind in _IN_ALL and not self._subjects.prescribed(turns[0]):
+                about = self._sole(turns[0], norm_at(self._tokens, turns[1] - 1))
+                if about is not None:
+                    yield self._claim(about, turns)
+
+    def _by(self, start: int, end: int) -> Iterator[Claim]:
+        """ "Five by five squats": so many sets of so many reps of one movement."""
+        for amount in starting_in(self._products, start, end):
+            named = self._named(amount.end, min(amount.end + _BESIDE, end))
+            if not named or named[0].start > amount.end or named[0].kind != "movement":
+                continue
+            home, (sets, reps) = self._home(named[0]), amount.values
+            if home is not None and not self._subjects.prescribed(amount.start):
+                yield self._claim(home, (amount.start, named[0].end, sets))
+                yield Claim(
+                    kind="restated",
+                    about=named[0].about,
+                    unit="reps",
+                    low=reps,
+                    high=reps,
+                    said=(self._quote(amount.start, named[0].end),),
+                )
 
     def _going(self, metres: float | None) -> set[str]:
         """The blocks that repeat an effort of so many metres."""

@@ -18,6 +18,7 @@ _CUE = 12
 _ROW = 6
 """Tokens from one sum of a row of sums to the next, at most."""
 _TURNS = frozenset(("round", "rounds", "laps", "lap", "sets", "set", "times", "goes"))
+_IS = frozenset(("is", "are", "makes"))
 EASY = ("warm-up", "mobility", "cool-down")
 """Kinds of block that are no work."""
 _OF = 5
@@ -134,7 +135,9 @@ class Sums:
         named = [subject for subject in before if subject.kind == "movement"]
         if named:
             between = {t.norm for t in self._tokens[named[-1].end : amount.start]}
-            right = "total" in between or (named[-1].about in self._metres and not between)
+            links = _IS if unit == "m" else frozenset()
+            plain = between <= links and named[-1].about in self._metres
+            right = "total" in between or plain
             return named[-1].about if right else None
         apart = unit == "m" and not self._subjects.prescribed(amount.start)
         return self._only_metres if apart else None

@@ -11,6 +11,7 @@ from cuewright.parse.likeness import akin, named_first, same, stretches
 from cuewright.parse.sets import each_set
 from cuewright.parse.structures import Mark
 from cuewright.parse.words import words
+from cuewright_models.tokens import starting_in
 
 _CLOSE = 8
 """Tokens between a movement and its sets, at most."""
@@ -19,6 +20,9 @@ _SIDE = 4
 _AGAIN = words("works", "again")
 _HANDS = words("works", "hands")
 _SUMS = words("works", "sums")
+_IS = ("is", "makes", "are")
+_MAKES = ("that's", "makes")
+_IN_ALL = ("in all", "in total", "all told", "all up", "all in")
 _KNOWN = words("works", "known")
 _ONCE_MORE = words("works", "once_more")
 
@@ -138,6 +142,26 @@ def _is_sum(board: Board, work: Work, bound: Bound) -> bool:
     return any(w.amount and (amount.low or 0) >= 2 * (w.amount.low or 1) for w in there)
 
 
+def _is_told_sum(board: Board, work: Work, bound: Bound) -> bool:
+    """Whether words right behind call it the sum of work told before: "36 sit-ups in all"."""
+    if work.amount is None:
+        return False
+    there = {name for draft in board.drafts for name in draft.movements}
+    behind = board.norms(bound.end, bound.end + 2)
+    if " ".join(behind) in _IN_ALL or _comes_to(board, bound.end):
+        return work.movement in there
+    made = work.amount.unit == "m" and board.norm(work.amount.start - 1) in _MAKES
+    return (
+        made and not any(other.bare for other in board.draft.efforts) and akin(work.movement, there)
+    )
+
+
+def _comes_to(board: Board, at: int) -> bool:
+    """ "Ten sprints is 200 metres": what some work comes to, not more of it."""
+    far = starting_in(board.reading.amounts, at + 1, at + 2)
+    return board.norm(at) in _IS and bool(far) and far[0].unit == "m"
+
+
 def _strays(board: Board, work: Work, bound: Bound) -> bool:
     """Whether a cool-down only speaks of the work again: "ready for twenty push ups"."""
     measured = work.amount is not None and work.amount.unit in ("s", "m")
@@ -162,4 +186,13 @@ def _is_known(board: Board, work: Work, bound: Bound) -> bool:
     return any(same(work, other) for other in board.draft.efforts)
 
 
-_STANDS = (_comes_round, _is_known, _is_station, _is_double, _is_rung, _is_sum, _strays)
+_STANDS = (
+    _comes_round,
+    _is_known,
+    _is_station,
+    _is_double,
+    _is_rung,
+    _is_sum,
+    _is_told_sum,
+    _strays,
+)

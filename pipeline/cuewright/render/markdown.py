@@ -42,6 +42,8 @@ def _lines(plan: Plan) -> Iterator[str]:
         yield from _part(part)
     yield from _times(view.times)
     yield from _problems(view.problems)
+    for part in view.instead:
+        yield from _part(part)
     yield from _part(view.unread)
     yield from _part(view.repairs)
     yield from ("## Cautions", "", *(f"- {escaped(text)}" for text in view.cautions))

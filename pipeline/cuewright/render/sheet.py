@@ -5,15 +5,18 @@ All texts are clean single lines. A page adds its own escaping and layout, nothi
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from textwrap import shorten
 
 from cuewright.cautions import usual
 from cuewright.render import board, timetable, words
 from cuewright.render.board import Line
+from cuewright.render.mends import Mend, mends
 from cuewright.render.timetable import Times
 from cuewright_models.base import Evidence, Said
 from cuewright_models.finding import Finding, Severity
 from cuewright_models.plan import Block, Option, Plan, Target
 
+_LONGEST_LABEL = 60
 NO_SESSION = "No session was found in this talk."
 
 
@@ -63,6 +66,8 @@ class Sheet:
     guidance: tuple[Part, ...]
     times: Times
     problems: tuple[Problem, ...]
+    instead: tuple[Part, ...]
+    """None when there is nothing to say instead."""
     unread: Part
     repairs: Part
     cautions: tuple[str, ...]
@@ -79,6 +84,7 @@ def sheet(plan: Plan) -> Sheet:
         guidance=_guidance(plan),
         times=timetable.times(plan),
         problems=tuple(_problem(finding, plan) for finding in plan.findings),
+        instead=_instead(plan),
         unread=_unread(plan),
         repairs=_repairs(plan),
         cautions=tuple(words.clean(text) for text in plan.cautions) or usual(),
@@ -100,7 +106,7 @@ def _quotes(view: Sheet) -> Iterator[Said]:
     for block in view.blocks:
         yield from block.said
         yield from _below((*block.lines, *block.stated))
-    for part in (*view.guidance, view.unread, view.repairs):
+    for part in (*view.guidance, *view.instead, view.unread, view.repairs):
         yield from _below(part.lines)
     for row in view.times.rows:
         yield from _below((row.stated, row.targets))
@@ -199,6 +205,21 @@ def _problem(finding: Finding, plan: Plan) -> Problem:
 def _arithmetic(finding: Finding) -> str:
     sides = (("expected", finding.expected), ("found", finding.found))
     return ", ".join(f"{word} {words.clean(text)}" for word, text in sides if text)
+
+
+def _instead(plan: Plan) -> tuple[Part, ...]:
+    lines = tuple(map(_mend, mends(plan.findings)))
+    return (Part("To say instead", lines, ""),) if lines else ()
+
+
+def _mend(place: Mend) -> Line:
+    """What was said, and what to say there or to do."""
+    say = (f"say “{words.clean(text)}”" for text in place.say)
+    text = "; ".join((*say, *map(words.clean, place.do)))
+    if place.said is None:
+        return Line(text)
+    quote = shorten(words.clean(place.said.quote), _LONGEST_LABEL, placeholder=" …")
+    return Line(text, (place.said,), label=f"“{quote}”")
 
 
 def _unread(plan: Plan) -> Part:

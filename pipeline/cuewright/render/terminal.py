@@ -18,7 +18,8 @@ from cuewright_models.plan import Plan
 from cuewright_models.profile import PROFILES, Profile
 
 _MOST_TIMES = 3
-_SEVERITY = {"error": "bold red", "warning": "bold yellow", "note": "bold cyan"}
+SEVERITY = {"error": "bold red", "warning": "bold yellow", "note": "bold cyan"}
+"""The style of each severity's name."""
 
 
 def page(
@@ -62,10 +63,17 @@ def _write(out: Console, plan: Plan, profile: Profile | None) -> None:
         _part(out, part)
     _times(out, view.times, profile)
     _problems(out, view.problems)
+    for part in view.instead:
+        _part(out, part)
     _part(out, view.unread)
     _part(out, view.repairs)
+    cautions(out, view.cautions)
+
+
+def cautions(out: Console, texts: Iterable[str]) -> None:
+    """The cautions, which stand at the end of everything that shows a session."""
     _heading(out, "Cautions")
-    out.print(_bullets(view.cautions))
+    out.print(_bullets(texts))
 
 
 def _heading(out: Console, text: str) -> None:
@@ -185,7 +193,7 @@ def _problems(out: Console, problems: tuple[Problem, ...]) -> None:
 
 
 def _problem(out: Console, problem: Problem) -> None:
-    head = Text(problem.severity.upper(), _SEVERITY[problem.severity])
+    head = Text(problem.severity.upper(), SEVERITY[problem.severity])
     head.append(f" {problem.rule} ({problem.about})", "not bold default")
     out.print(Padding(head, (0, 0, 0, 2)))
     texts = [problem.message, problem.arithmetic]

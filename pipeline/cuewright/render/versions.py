@@ -9,7 +9,8 @@ from rich.text import Text
 
 from cuewright.render import words
 from cuewright.render.board import heading
-from cuewright.render.terminal import printed
+from cuewright.render.sheet import sheet
+from cuewright.render.terminal import cautions, printed
 from cuewright_models.plan import Effort, Item, Plan, Repeat, Rest
 from cuewright_models.scaled import Goal, Version
 
@@ -102,3 +103,4 @@ def _write(out: Console, said: Plan, made: Fit) -> None:
     out.print()
     for note in made.notes:
         out.print(Text(f"- {note}"))
+    cautions(out, sheet(said).cautions)

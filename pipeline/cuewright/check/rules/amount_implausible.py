@@ -6,8 +6,8 @@ from typing import Literal
 
 from cuewright.check.rule import Rule
 from cuewright.check.sums import TOO_MANY, ladders
-from cuewright.check.wording import amount
-from cuewright.movements.catalogue import catalogue
+from cuewright.check.wording import amount, spoken
+from cuewright.movements.catalogue import catalogue, derived
 from cuewright.tables import raw, validated
 from cuewright_models.base import Value
 from cuewright_models.finding import Finding
@@ -60,16 +60,19 @@ def _figures(effort: Effort) -> list[tuple[float, str]]:
 
 
 def _outside(effort: Effort, figures: list[tuple[float, str]]) -> Iterator[Finding]:
-    row = catalogue().get(effort.movement)
     for number, unit in sorted(figures, reverse=True):
-        limits = _for(row, unit) if row else []
+        limits = _for(effort.movement, unit)
         if limits and not any(_inside(number, limit) for limit in limits):
             yield _finding(effort, number, unit, limits[0])
             return
 
 
-def _for(row: Movement, unit: str) -> list[Limit]:
+@derived
+def _for(movement: str, unit: str) -> list[Limit]:
     """The rows that hold for a movement: by name, else by what it is, else the general one."""
+    row = catalogue().get(movement)
+    if row is None:
+        return []
     rows = [limit for limit in _limits() if limit.unit == unit]
     named = [limit for limit in rows if row.name in limit.movements]
     alike = [limit for limit in rows if _shares(row, limit)]
@@ -101,6 +104,7 @@ def _finding(effort: Effort, number: float, unit: str, limit: Limit) -> Finding:
         found=amount(number, unit),
         said=effort.said,
         suggestion="Check the number and its unit; a digit or a word may have been lost.",
+        say=f"For {spoken(effort.movement)} it is … .",
     )
 
 
@@ -110,14 +114,16 @@ RULE = Rule(
     question="Is every amount one that people are asked to do?",
     why="A slip of the tongue or a misheard number changes the session without a trace.",
     fires=(
-        "Run fifty thousand metres.",
-        "Two thousand and sixteen press-ups. (twenty, sixteen, misheard as a year)",
-        "Swings with the 240 kilo bell.",
+        "Jog two minutes. Main piece, for time: 400 pull-ups, then 50 squats.",
+        "Warm-up, jog three minutes. Main piece, for time: bear crawl for two kilometres, "
+        "then ten burpees.",
+        "march a minute then three rounds for time of ten dead lifts at nine hundred kilos "
+        "and ten push ups",
     ),
     silent=(
-        "Run a half marathon, easy.",
-        "A hundred burpees.",
-        "A thousand turns of the rope.",
+        "Jog two minutes. Main piece, for time: 100 pull-ups, then 150 squats.",
+        "Warm-up, jog three minutes. The main piece is an easy run, 12 kilometres along the river.",
+        "skip two minutes to warm up then for time a thousand single skips",
     ),
     leaves_alone=(
         "Everything that is merely hard; movements that are in no table; sums over rounds; the "

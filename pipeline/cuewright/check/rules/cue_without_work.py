@@ -6,9 +6,8 @@ from cuewright.check.kinship import ends_with, names, related
 from cuewright.check.leeway import words
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import session_efforts
-from cuewright.movements.catalogue import catalogue
+from cuewright.movements.catalogue import catalogue, derived
 from cuewright_models.finding import Finding
-from cuewright_models.movement import Movement
 from cuewright_models.plan import Cue, Effort, Option, Plan
 
 
@@ -28,21 +27,27 @@ def _is_topic(spoken: Cue | Option) -> bool:
     """Whether the words name the movement as a thing: "the rides:", not "ride the drive"."""
     if not spoken.said:  # no words to judge by
         return True
-    row = catalogue()[spoken.about]
     heard = [word for said in spoken.said for word in said.quote.lower().replace("-", " ").split()]
-    names = [tuple(map(_plain, name.split())) for name in _called(row)]
     plain = [_plain(word) for word in heard]
+    names = _called(spoken.about)
     return any(
         tuple(plain[at : at + len(name)]) == name and _is_thing(heard, at, at + len(name))
-        for name in names
-        for at in range(len(plain))
+        for at, word in enumerate(plain)
+        for name in names.get(word, ())
     )
 
 
-def _called(row: Movement) -> list[str]:
-    """Every name and mishearing, less those that also say how to move."""
+@derived
+def _called(movement: str) -> dict[str, list[tuple[str, ...]]]:
+    """Every name and mishearing by its first word, less those that also say how to move."""
+    row = catalogue()[movement]
     spelt = [name.lower().replace("-", " ") for name in (row.name, *row.said, *row.misheard)]
-    return [name for name in spelt if name not in words("manner")]
+    called: dict[str, list[tuple[str, ...]]] = {}
+    for name in spelt:
+        if name not in words("manner"):
+            first, *more = map(_plain, name.split())
+            called.setdefault(first, []).append((first, *more))
+    return called
 
 
 def _is_thing(heard: list[str], start: int, end: int) -> bool:
@@ -98,14 +103,21 @@ RULE = Rule(
     question="Is every movement that is coached or scaled also done?",
     why="It is left over from another session, or the work itself was forgotten.",
     fires=(
-        "Nordics: go down as slowly as you can. (in no part of the session)",
-        "On the box step-overs keep one hand on the rail. (stairs, carries and a sled drag)",
+        "Jog two minutes. Four rounds for time: fifteen push-ups and twenty lunges. "
+        "Technique. Push-ups, elbows in, body in one line. Lunges, long step, knee over the "
+        "foot. Kettlebell swings, snap the hips and keep your arms loose.",
+        "Jog three minutes. Strength: five sets of five back squats, two minutes rest. Form. "
+        "Back squats, chest up, knees out. On the deadlifts, keep the bar close to your shins "
+        "and your back flat.",
     ),
     silent=(
-        "Push-ups: elbows in. (the session has hand-release push-ups)",
-        "Knee push-ups: hips low. (offered as the easier push-up)",
-        "Lunges: long step back. (the session has reverse lunges)",
-        "Thrusters: ride the drive out of the bottom. (no bike in the session)",
+        "March a minute. Main piece for time: 40 reverse lunges, 30 sit-ups. How they should "
+        "look: lunges, knee kisses the floor. Sit-ups, no yanking on your neck.",
+        "Jog two minutes. Three rounds for time: 500 metre row, 12 thrusters. Technique. "
+        "Thrusters are one motion: ride the drive out of the bottom and let the bar float off "
+        "your shoulders.",
+        "Jog three minutes. Three rounds for time: 20 push-ups and 20 air squats. Push-ups, "
+        "elbows in. Knee push-ups if you need them: hips low.",
     ),
     leaves_alone=(
         "Easier and harder forms, short names for longer ones, movements offered as an option, "

@@ -27,6 +27,7 @@ def find(plan: Plan) -> Iterator[Finding]:
             found=f"{said.weekday.capitalize()} {written}",
             said=said.said,
             suggestion="Correct the weekday or the date.",
+            say=f"It is {right}, {written}.",
         )
 
 
@@ -45,10 +46,15 @@ RULE = Rule(
     severity="error",
     question="Is the date said on the weekday said?",
     why="One of the two is wrong, and somebody turns up on the wrong evening.",
-    fires=("It's Tuesday the 7th of January 2026. (a Wednesday)",),
+    fires=(
+        "It's Tuesday the 7th of January 2026. Jog three minutes to warm up. Then four rounds "
+        "for time: ten push-ups and ten squats.",
+    ),
     silent=(
-        "It's Wednesday the 7th of January 2026.",
-        "It's Tuesday the 7th of January. (no year said)",
+        "It's Wednesday the 7th of January 2026. Jog three minutes to warm up. Then four "
+        "rounds for time: ten push-ups and ten squats.",
+        "It's Tuesday the 7th of January. Jog three minutes to warm up. Then four rounds for "
+        "time: ten push-ups and ten squats.",
     ),
     leaves_alone="Dates without a year, and days that no month has.",
     find=find,

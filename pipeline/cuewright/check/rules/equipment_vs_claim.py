@@ -6,7 +6,7 @@ from functools import cache
 
 from cuewright.check.kinship import ends_with
 from cuewright.check.rule import Rule, union
-from cuewright.movements.catalogue import catalogue
+from cuewright.movements.catalogue import catalogue, derived
 from cuewright.tables import raw, validated
 from cuewright_models.base import Evidence, Said, Value
 from cuewright_models.finding import Finding
@@ -84,16 +84,17 @@ def _needs(effort: Effort, told: str) -> tuple[str, ...]:
     named = tuple(kit for kit in (row.kit if row else ()) if kit.replace(" ", "") in told)
     if named and not any(map(_anywhere, named)):
         return named
-    meant = (effort.movement, *effort.alternatives, *_longer(effort))
+    meant = (effort.movement, *effort.alternatives, *_longer(effort.as_said))
     rows = [catalogue().get(name) for name in meant]
     if any(not row or not row.kit or any(map(_anywhere, row.kit)) for row in rows):
         return ()
     return tuple(dict.fromkeys(kit for row in rows if row for kit in row.kit))
 
 
-def _longer(effort: Effort) -> tuple[str, ...]:
+@derived
+def _longer(as_said: str) -> tuple[str, ...]:
     """Movements that "rows" or "curls" may be short for."""
-    word = effort.as_said.lower().strip(".,;:?! ").replace("-", " ")
+    word = as_said.lower().strip(".,;:?! ").replace("-", " ")
     if " " in word or not word.endswith("s"):
         return ()
     return tuple(row.name for row in catalogue().values() if ends_with(row.name, word))
@@ -118,8 +119,9 @@ def _finding(needs: tuple[str, ...], needing: list[Effort], ruled_out: Evidence)
         f"The session needs kit that was ruled out: {kit}, for {first.as_said}.",
         expected="only the kit that was announced",
         found=f"{', '.join(dict.fromkeys(e.as_said for e in needing))}: {kit}",
-        said=union(ruled_out, *(effort.said for effort in needing)),
+        said=union(*(effort.said for effort in needing), ruled_out),
         suggestion="Announce it, or name a movement that needs none.",
+        say=f"You also need: {kit}.",
     )
 
 
@@ -129,13 +131,18 @@ RULE = Rule(
     question="Does the session need only the kit that the coach announced?",
     why="Somebody at home has cleared a space and cannot do what comes.",
     fires=(
-        "You don't need a single piece of equipment. … Number five, skipping, grab your rope.",
-        "Gloves and a rope, no other kit tonight. … Station three, ball slams.",
+        "No gear tonight, not a thing. Jog two minutes to warm up. Main piece, four rounds "
+        "for time: ten kettlebell swings and ten burpees.",
+        "All you want today is a skipping rope. Nothing else. Skip two minutes to warm up. "
+        "Then five rounds for time: fifty skips, ten ring rows, ten push-ups.",
     ),
     silent=(
-        "No kit at all. … Dips on the edge of a chair.",
-        "No kit tonight, just a rope. … Two minutes of skipping.",
-        "Bring a mat and water. … Ten kettlebell swings. (the list was not called complete)",
+        "No gear tonight, just one kettlebell. Jog two minutes to warm up. Main piece, four "
+        "rounds for time: ten kettlebell swings and ten burpees.",
+        "No kit whatsoever, a floor and yourself. Warm-up: march for a minute. Then three "
+        "sets of twelve dips on the edge of a chair, forty-five seconds rest.",
+        "Bring a mat and water. Jog two minutes to warm up. Main piece, four rounds for time: "
+        "ten kettlebell swings and ten burpees.",
     ),
     leaves_alone=(
         "Furniture, walls, stairs and bags; kit that does the same job as what was announced; "

@@ -29,6 +29,7 @@ def find(plan: Plan) -> Iterator[Finding]:
                 found=span(wrong[0], "s"),
                 said=union(block.said, *(each.said for each in wrong)),
                 suggestion="Correct the length, or the number or length of the intervals.",
+                say=f"This part takes {duration(total)}.",
             )
 
 
@@ -108,13 +109,17 @@ RULE = Rule(
     question="Is a clocked block as long as its intervals add up to?",
     why="The timer will be set by one of the two figures, and the room booked by the other.",
     fires=(
-        "Six moves, forty on, twenty off, three times round. … A nice even twenty minutes. (18)",
-        "Every two minutes, ten times. … That's half an hour.",
+        "Jog two minutes to warm up. Main piece: every two minutes, six times: ten thrusters "
+        "and ten burpees. So sixteen minutes on the clock.",
+        "Warm-up, jog three minutes. The circuit: 40 seconds on, 20 off. Five stations, three "
+        "times round: push-ups, air squats, plank, lunges, burpees. That gives you a tidy 20 "
+        "minutes.",
     ),
     silent=(
-        "Eight times twenty on, ten off. … Four minutes. (3:50 without the last rest)",
-        "Five stations, three minutes on, one off, twice. … Half an hour of work.",
-        "Every minute for sixteen minutes, four things in turn. … Four times each.",
+        "get warm with a two minute jog then the main piece is twenty seconds on ten seconds "
+        "off eight rounds of air squats so that's four minutes and it's over",
+        "Jog two minutes to warm up. Main piece: every two minutes, six times: ten thrusters "
+        "and ten burpees. So twelve minutes on the clock.",
     ),
     leaves_alone=(
         "Whether the last rest counts, or any rest; differences under half a minute or three per "

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from cuewright.check.leeway import apart
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import exactly, ladders, repeats
-from cuewright.check.wording import span
+from cuewright.check.wording import amount, span
 from cuewright_models.finding import Finding
 from cuewright_models.plan import Block, Claim, Ladder, Plan
 
@@ -37,6 +37,7 @@ def _finding(block: Block, ladder: Ladder, wrong: list[Claim]) -> Finding:
         found=f"{listed}: {count} rounds",
         said=union(ladder.said or block.said, *(claim.said for claim in wrong)),
         suggestion="Add the missing rung, or correct the number of rounds.",
+        say=f"{listed}: that is {amount(count, 'rounds')}.",
     )
 
 
@@ -46,13 +47,16 @@ RULE = Rule(
     question="Does a rung list have as many rungs as rounds are stated?",
     why="A rung was forgotten, or the rounds were miscounted: the athlete cannot tell which.",
     fires=(
-        "Four rounds: twenty, fifteen, ten.",
-        "Twenty, sixteen, twelve, eight, four: six rounds all together.",
+        "Jog two minutes to get warm. It's a ladder for time, four rounds: twenty-one, "
+        "fifteen, nine. Thrusters and burpees.",
+        "Jog three minutes. For time, swings and air squats: 25, 20, 15, 10, 5. So that's "
+        "four rounds altogether.",
     ),
     silent=(
-        "Three rounds: twenty-one, fifteen, nine.",
-        "Twenty, fifteen, ten, and you're done.",
-        "The ladder twice through: twenty, fifteen, ten.",
+        "Jog two minutes to get warm. It's a ladder for time, three rounds: twenty-one, "
+        "fifteen, nine. Thrusters and burpees.",
+        "Warm-up: star jumps, one minute. For time, burpees and sit-ups: 18, 15, 12, 9. If "
+        "that's too much, do two rounds less, so 12 and 9 and done.",
     ),
     leaves_alone="Ladders that are repeated, and blocks with more than one ladder.",
     find=find,

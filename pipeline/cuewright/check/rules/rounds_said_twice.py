@@ -15,7 +15,7 @@ from cuewright.check.sums import (
     slots,
     work_blocks,
 )
-from cuewright.check.wording import span
+from cuewright.check.wording import span, spoken
 from cuewright_models.base import Evidence, Range
 from cuewright_models.finding import Finding
 from cuewright_models.plan import (
@@ -76,7 +76,12 @@ def _rounds_differ(block: Block, claim: Claim) -> bool:
 
 
 def _told_with(block: Block, claim: Claim) -> bool:
-    """Whether the block was prescribed in these very words too: it holds two pieces, then."""
+    """Whether the block was prescribed in these very words too: it holds two pieces, then.
+
+    What is restated in the block's own words always stands in them.
+    """
+    if claim.kind == "restated":
+        return False
     quotes = {said.quote.lower().strip(" .,") for said in claim.said}
     return any(quote in said.quote.lower() for quote in quotes for said in block.said)
 
@@ -167,8 +172,9 @@ def _about_rounds(block: Block, wrong: list[Claim], amounts: list[Claim]) -> Fin
         f"Block {block.id} is prescribed with {stated} and restated with {span(claim, unit)}.",
         expected=stated,
         found=span(claim, unit),
-        said=union(_prescribed(block), *(each.said for each in (*wrong, *amounts))),
+        said=union(_prescribed(block), *(each.said for each in (*amounts, *wrong))),
         suggestion="Say which number holds; the first full statement stands in the plan.",
+        say=f"It is {stated}.",
     )
 
 
@@ -192,6 +198,7 @@ def _about_amounts(block: Block, claims: list[Claim]) -> Iterator[Finding]:
             found=restated,
             said=union(effort.said, *(claim.said for claim in mine)),
             suggestion="Say which amount holds; the first full statement stands in the plan.",
+            say=f"For {spoken(about)} it is {stated}.",
         )
 
 
@@ -205,14 +212,21 @@ RULE = Rule(
     question="Is work that is said again said with the same numbers?",
     why="A coach who repeats a block with another number leaves half the room on the old one.",
     fires=(
-        "Five rounds of this. … So, six rounds of run, press, lunge and row.",
-        "Two sets of dead bugs and side planks. … And then the core three times.",
-        "Twelve step-ups. … Run, then fifteen step-ups.",
+        "Warm up, ten squats. Strength: five sets of five back squats, two minutes between. "
+        "Then the stretch, a minute each side for the hips. Recap for the late ones: warm-up, "
+        "four sets of squats, stretch.",
+        "Jog three minutes. Main piece, three rounds for time: 20 push-ups and a 200 metre "
+        "run. I repeat for the gentlemen in the corner: three rounds, 25 push-ups, 200 metre "
+        "run.",
     ),
     silent=(
-        "Four rounds. … When your fourth round is done, out you go again.",
-        "Ten, sorry, twelve push-ups.",
-        "Eight each leg. … So sixteen lunges, alternating.",
+        "Jog three minutes. Main piece, five rounds for time: 20 push-ups and a 200 metre "
+        "run. After three rounds have a look at the clock. The last two rounds are the ones I "
+        "care about.",
+        "Jog two minutes. Main piece, four rounds for time: ten, sorry, twelve push-ups and a "
+        "200 metre run. So that's four rounds, twelve push-ups.",
+        "March a minute. Six rounds for time: 8 burpees and 12 squats. If six sounds too "
+        "much, four rounds is a good day.",
     ),
     leaves_alone=(
         "Self-corrections; amounts said for all rounds, for one side or for both; rung lists, "

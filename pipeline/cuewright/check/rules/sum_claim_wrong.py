@@ -1,19 +1,23 @@
 """A stated total of reps or distance is not what the plan adds up to."""
 
 from collections.abc import Callable, Iterator
+from functools import cache
 from typing import NamedTuple
 
 from cuewright.check.kinship import alike
 from cuewright.check.leeway import apart
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import Done, done, work_blocks
-from cuewright.check.wording import span, subject, times
+from cuewright.check.wording import span, spoken, subject, times
 from cuewright.movements.catalogue import catalogue
 from cuewright_models.base import Evidence, Range, tidy
 from cuewright_models.finding import Finding
 from cuewright_models.plan import Amrap, Block, Claim, Effort, Plan
 
 UNITS = {"total-reps": "reps", "total-distance": "m"}
+
+Work = dict[str, tuple[Done, ...]]
+"""What is done in each block, by its id."""
 
 
 class Sum(NamedTuple):
@@ -26,40 +30,41 @@ class Sum(NamedTuple):
 
 def find(plan: Plan) -> Iterator[Finding]:
     """One finding for each claimed sum that no sensible way of counting gives."""
-    sums: dict[tuple[str, str], tuple[Sum | None, frozenset[Range]]] = {}
-    for claim in plan.claims:
-        unit = UNITS.get(claim.kind)
-        if not unit:
+    claims = [claim for claim in plan.claims if claim.kind in UNITS]
+    work = {block.id: tuple(done(block)) for block in plan.blocks} if claims else {}
+    main = cache(lambda about, unit: _main_sum(plan, work, about, unit))
+    others = cache(lambda about, unit: frozenset(_other_sums(plan, work, about, unit)))
+    for claim in claims:
+        unit = UNITS[claim.kind]
+        counted = main(claim.about, unit)
+        if not counted or not apart(claim, counted.total, "sum", claim.said):
             continue
-        if (claim.about, unit) not in sums:
-            main = _main_sum(plan, claim, unit)
-            others = frozenset(_other_sums(plan, claim, unit) if main else ())
-            sums[claim.about, unit] = main, others
-        counted, others = sums[claim.about, unit]
-        if not counted:
-            continue
-        every = [counted.total, *others]
-        if all(apart(claim, total, "sum", claim.said) for total in every):
+        if all(apart(claim, total, "sum", claim.said) for total in others(claim.about, unit)):
             yield _finding(claim, unit, counted)
 
 
-def _main_sum(plan: Plan, claim: Claim, unit: str) -> Sum | None:
+def _main_sum(plan: Plan, work: Work, about: str, unit: str) -> Sum | None:
     """The sum over the working blocks; for a movement in none of them, over the session."""
-    wanted = _wanted(claim, unit)
-    return _sum(_scope(plan, claim), wanted, unit) or _sum(plan.blocks, wanted, unit)
+    wanted = _wanted(about, unit)
+    scope, whole = _efforts(_scope(plan, about), work), _efforts(plan.blocks, work)
+    return _sum(scope, wanted, unit) or _sum(whole, wanted, unit)
 
 
-def _scope(plan: Plan, claim: Claim) -> tuple[Block, ...]:
+def _efforts(blocks: tuple[Block, ...], work: Work) -> list[Done]:
+    return [each for block in blocks for each in work[block.id]]
+
+
+def _scope(plan: Plan, about: str) -> tuple[Block, ...]:
     """The block named; for all reps or metres, the work that has a known end."""
-    named = tuple(block for block in plan.blocks if block.id == claim.about)
-    if named or claim.about in catalogue():
+    named = tuple(block for block in plan.blocks if block.id == about)
+    if named or about in catalogue():
         return named or work_blocks(plan)
     return tuple(b for b in work_blocks(plan) if not isinstance(b.structure, Amrap))
 
 
-def _wanted(claim: Claim, unit: str) -> Callable[[Effort], bool]:
-    if claim.about in catalogue():
-        return lambda effort: effort.movement == claim.about
+def _wanted(about: str, unit: str) -> Callable[[Effort], bool]:
+    if about in catalogue():
+        return lambda effort: effort.movement == about
     return lambda effort: _counts_in(effort, unit)
 
 
@@ -70,9 +75,9 @@ def _counts_in(effort: Effort, unit: str) -> bool:
     return effort.unit == unit or (effort.unit == "none" and usual == unit)
 
 
-def _sum(blocks: tuple[Block, ...], wanted: Callable[[Effort], bool], unit: str) -> Sum | None:
+def _sum(work: list[Done], wanted: Callable[[Effort], bool], unit: str) -> Sum | None:
     """``None`` when nothing matches or any match has no known total in ``unit``."""
-    found = [each for block in blocks for each in done(block) if wanted(each.effort)]
+    found = [each for each in work if wanted(each.effort)]
     totals = [each.total for each in found if each.effort.unit == unit]
     if not found or len(totals) < len(found) or None in totals:
         return None
@@ -98,16 +103,14 @@ def _plain(value: Range) -> str:
     return " to ".join(ends)
 
 
-def _other_sums(plan: Plan, claim: Claim, unit: str) -> Iterator[Range]:
+def _other_sums(plan: Plan, work: Work, about: str, unit: str) -> Iterator[Range]:
     """Other sums that a coach may mean: one block, one round, both sides, the whole session."""
-    wanted, kin = _wanted(claim, unit), alike(claim.about)
-    scopes = [*((block,) for block in plan.blocks), _scope(plan, claim), plan.blocks]
+    wanted, kin = _wanted(about, unit), alike(about)
+    scopes = [*((block,) for block in plan.blocks), _scope(plan, about), plan.blocks]
     for blocks in scopes:
+        counted = [each for each in _efforts(blocks, work) if each.effort.unit == unit]
         for wants in (wanted, lambda effort: effort.movement in kin):
-            found = [
-                e for b in blocks for e in done(b) if wants(e.effort) and e.effort.unit == unit
-            ]
-            yield from _ways(found)
+            yield from _ways([each for each in counted if wants(each.effort)])
 
 
 def _ways(found: list[Done]) -> Iterator[Range]:
@@ -134,8 +137,9 @@ def _finding(claim: Claim, unit: str, counted: Sum) -> Finding:
         f"{subject(claim.about)} is said to come to {stated}, but the plan adds up to {total}.",
         expected=f"{counted.working} = {total}" if " " in counted.working else total,
         found=stated,
-        said=union(claim.said, counted.said),
+        said=union(counted.said, claim.said),
         suggestion="Correct the sum, or the amount or rounds that it was made from.",
+        say=f"{spoken(claim.about).capitalize()} comes to {total} in all.",
     )
 
 
@@ -145,13 +149,18 @@ RULE = Rule(
     question="Is a stated total of reps or metres what the plan adds up to?",
     why="A wrong sum means that the sum or the plan is wrong, and athletes count by both.",
     fires=(
-        "Four rounds of 250 metres on the erg. … That's fifteen hundred metres of rowing.",
-        "Eighty squats, seventy sit-ups, fifty swings. … A hundred and fifty reps in all.",
+        "Warm-up, ten squats. Main piece, five rounds for time: 250 metres on the rower, "
+        "fifteen push-ups. Your rowing total is 1,500 metres.",
+        "Skip two minutes. Main piece, for time: 30 thrusters, 25 pull-ups, 20 burpees. "
+        "Eighty-five reps in total, no hiding.",
     ),
     silent=(
-        "Four rounds of 250 metres on the erg. … That's a kilometre of rowing.",
-        "Ten lunges each leg, three rounds. … Sixty lunges. (both legs counted)",
-        "As many rounds as you can. … Most of you will get a hundred push-ups.",
+        "Warm-up, ten squats. Main piece, four rounds for time: 250 metres on the rower, "
+        "fifteen push-ups. Your rowing total is a kilometre.",
+        "Jog two minutes. Main piece, three rounds for time: ten lunges each leg and a 400 "
+        "metre run. It means sixty lunges in total, both legs counted.",
+        "Jog three minutes. Main piece, as many rounds as you can in ten minutes: ten "
+        "thrusters, 200 metre run. Most of you will end up with fifty thrusters.",
     ),
     leaves_alone=(
         "Sums with an unknown part, such as as-many-as-possible work or an amount not said; any "

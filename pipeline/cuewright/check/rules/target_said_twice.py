@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from cuewright.check.leeway import apart, partial
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import ladders, repeats, work_blocks
-from cuewright.check.wording import span, subject
+from cuewright.check.wording import span, spoken, subject
 from cuewright_models.finding import Finding
 from cuewright_models.plan import Amrap, Block, Effort, Intervals, Plan, Target, efforts
 
@@ -32,6 +32,7 @@ def find(plan: Plan) -> Iterator[Finding]:
                 found=other,
                 said=union(*(target.said for target in targets)),
                 suggestion="Give one target, or say which effort each of them is for.",
+                say=f"For {spoken(about)}, aim for … .",
             )
 
 
@@ -79,13 +80,17 @@ RULE = Rule(
     question="Does each station have one target?",
     why="An athlete who heard the other target paces for another session.",
     fires=(
-        "The row should take two minutes. … So that's four minutes for the row. (one row)",
-        "Swings in two sets. … Do the swings in four sets.",
+        "Jog two minutes. Three rounds for time: 500 metre row, 20 push-ups. The row should "
+        "take you two minutes. I'd like the row done in under ninety seconds.",
+        "skip two minutes then four rounds for time of fifteen wall balls and a three hundred "
+        "metre row the wall balls should be done in one set and later you'll hear me shout "
+        "that the wall balls should be in four sets",
     ),
     silent=(
-        "The first run in six minutes, the last run in three. (two runs)",
-        "The row in about two minutes. … Two to two and a half for the row.",
-        "First round in four minutes, last round in three.",
+        "Warm-up, ten squats. Main piece, three rounds for time: 400 metre run and 15 "
+        "burpees. Two minutes for the first run. The last run can be three minutes.",
+        "Jog two minutes. Four rounds for time: 300 metre row and ten push-ups. The women "
+        "about 75 seconds for each row, the men about 65.",
     ),
     leaves_alone=(
         "Targets of effort, which may grow from round to round, unless both are for one "

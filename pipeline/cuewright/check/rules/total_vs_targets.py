@@ -196,6 +196,7 @@ def _finding(sums: Stations, stated: Stated, total: str, how: str) -> Finding:
         found=working if working == total else f"{working} = {total}",
         said=union(*sums.said, *(each.said for each in stated)),
         suggestion="Correct the total, or cut the targets, the rounds or the work to fit it.",
+        say=f"Put together, the stations take {total}.",
     )
 
 
@@ -205,15 +206,19 @@ RULE = Rule(
     question="Do the coach's own station targets add up to the stated total?",
     why="Nobody can keep to both, and the stations alone already use up the whole time.",
     fires=(
-        "First run six minutes, four rounds at five minutes each, last run three. … The whole "
-        "piece in 22 to 25 minutes. (29)",
-        "The row in two minutes, the swings in two. That's all, for time. … Ten to twelve "
-        "minutes. (4)",
+        "Jog two minutes. Main piece, for time: run 400 metres, then four rounds of 20 step- "
+        "ups and 15 push-ups. The run should take two minutes. Each round should take five "
+        "minutes. I want the whole piece done in 14 to 16 minutes.",
+        "Jog two minutes. Main piece, five rounds for time: 400 metre run and 20 burpees. The "
+        "run should take two minutes. The burpees should take two minutes. The whole piece in "
+        "15 minutes.",
     ),
     silent=(
-        "The mile in nine to ten, each of six rounds in about four. … Under 43 minutes.",
-        "Each round in four minutes, five rounds. … It's an hour with the warm-up.",
-        "The stairs in under ninety seconds. (no total)",
+        "Jog two minutes. Main piece, five rounds for time: 400 metre run and 20 burpees. The "
+        "run should take two minutes. The burpees should take a minute. The whole piece in 15 "
+        "minutes.",
+        "Warm up with ten inchworms. Six rounds for time: 200 metre run, ten burpees. A round "
+        "should take about three minutes. The whole class is 45 minutes.",
     ),
     leaves_alone=(
         "Targets in sets or effort; stations without a target, which count nothing; changeovers; "

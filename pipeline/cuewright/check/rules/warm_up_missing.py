@@ -3,13 +3,12 @@
 from collections.abc import Iterator
 from itertools import takewhile
 
+from cuewright.check.preparing import PREPARES, clocked, elsewhere
 from cuewright.check.rule import Rule, union
 from cuewright.movements.catalogue import catalogue
 from cuewright_models.finding import Finding
 from cuewright_models.plan import Block, Effort, Item, Plan, Repeat, efforts
 
-AGAINST_THE_CLOCK = {"for-time", "amrap", "every", "intervals"}
-PREPARES = {"warm-up", "mobility"}
 MOBILE = {"mobility", "stretch"}
 EASY = {"jog", "march", "walk"}
 
@@ -23,24 +22,21 @@ def find(plan: Plan) -> Iterator[Finding]:
             "The session has hard work and no warm-up, and sends nobody to one elsewhere.",
             expected="a warm-up before the hard work",
             found=f"hard work in {', '.join(block.id for block in hard)}, no warm-up",
-            said=union(*(block.said for block in hard)),
+            said=union(*(block.said for block in hard))[::-1],
             suggestion="Add five to ten easy minutes that rehearse the movements to come.",
+            say="Warm up first: five to ten easy minutes of the movements to come.",
         )
 
 
 def _is_hard(block: Block) -> bool:
-    if block.kind == "conditioning":
-        return block.structure.kind in AGAINST_THE_CLOCK
-    return block.kind == "strength" and any(effort.load for effort in efforts(block.items))
+    if block.kind == "strength":
+        return any(effort.load for effort in efforts(block.items))
+    return clocked(block)
 
 
 def _prepared(plan: Plan, hard: Block) -> bool:
-    kinds = {block.kind for block in plan.blocks}
-    if _starts_easy(hard):
-        return True
-    advised = {advice.about for advice in plan.advice}
-    promised = {claim.about for claim in plan.claims if claim.kind == "in-description"}
-    return bool(PREPARES & (kinds | advised | promised))
+    here = any(block.kind in PREPARES for block in plan.blocks)
+    return here or elsewhere(plan) or _starts_easy(hard)
 
 
 def _starts_easy(block: Block) -> bool:
@@ -70,11 +66,18 @@ RULE = Rule(
     severity="note",
     question="Does a session with hard work prescribe or mention a warm-up?",
     why="Five to ten easy minutes first are usual practice (ACSM guidelines, from memory).",
-    fires=("Right, straight in: twenty, fifteen, ten, for time. (nothing before it)",),
+    fires=(
+        "Right, straight in: three rounds for time, twenty push-ups, fifteen squats, ten "
+        "burpees. That's all there is.",
+        "clock's running every minute on the minute for ten minutes fifteen kettlebell swings",
+    ),
     silent=(
-        "Three minutes of easy jogging, then the main piece.",
-        "After your usual warm-up: twenty, fifteen, ten, for time.",
-        "Three easy rounds in the chair, at your own pace.",
+        "Three minutes of easy jogging to warm up. Then three rounds for time: twenty push- "
+        "ups, fifteen squats.",
+        "After your usual warm-up: three rounds for time, twenty push-ups, fifteen squats, "
+        "ten burpees.",
+        "Nothing hard today. Three easy rounds at your own pace: ten sit-ups, ten glute "
+        "bridges, a minute of child's pose.",
     ),
     leaves_alone=(
         "Easy sessions, strength without load, and talks that send the athlete to a warm-up "

@@ -4,8 +4,8 @@ from bisect import bisect
 from dataclasses import dataclass
 from math import exp, log
 
-from cuewright.estimate.figures import PaceRow, Unbroken, figures
 from cuewright.movements.catalogue import catalogue, derived
+from cuewright.paces.figures import PaceRow, Unbroken, figures
 from cuewright_models.movement import Movement, Pace
 
 UNITS = {"reps": "rep", "m": "100 m", "kcal": "kcal"}
@@ -71,6 +71,14 @@ def rate(name: str, unit: str) -> Rate | None:
     if row.stride_m and unit == "reps" and row.m:
         return Rate(row, "m", row.m, 100 / row.stride_m)
     return None
+
+
+def typical(name: str, unit: str) -> float | None:
+    """Seconds for one of ``unit``, fresh and without breaks; ``None`` when it is not known."""
+    if unit == "s":
+        return 1.0
+    known = rate(name, unit)
+    return known.pace.typical / known.per if known else None
 
 
 def _held(name: str) -> Rate | None:

@@ -124,7 +124,7 @@ def figures() -> Figures:
 
     Raises BadTable naming the row and field that does not fit.
     """
-    table = raw("cuewright.estimate", "pace.toml")
+    table = raw("cuewright.paces", "pace.toml")
     where = "pace.toml"
     numbers = validated(table["number"], NumberRow, where=where)
     ends = {

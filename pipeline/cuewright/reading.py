@@ -1,4 +1,7 @@
-"""A user's TOML file as a table, or one sentence that says why not."""
+"""A user's own small file, as text or as a table, or one sentence that says why not.
+
+``what`` is what such a file holds, as the sentence has it: ``movements``, ``settings``.
+"""
 
 import re
 import tomllib
@@ -10,44 +13,44 @@ MAX_BYTES = 1_000_000
 """Larger files are refused: the shipped catalogue is a tenth of this."""
 
 
-def table(path: str) -> dict[str, Any]:
-    """What stands in the file.
+def table(path: str, what: str) -> dict[str, Any]:
+    """What stands in the TOML file.
 
-    Raises BadTable for a file that is missing, forbidden, empty or too large, and for one
-    that is not UTF-8 or no TOML, with the line.
+    Raises BadTable as ``text`` does, and for a file that is no TOML, with the line.
     """
-    text = _text(path)
+    held = text(path, what)
     try:
-        found = tomllib.loads(text)
+        return tomllib.loads(held)
     except RecursionError:
         raise BadTable(f"{path} is not TOML (nested too deeply); correct it.") from None
     except ValueError as error:  # also numbers with too many digits
-        raise BadTable(f"{path} is not TOML {_place(str(error), text)}; correct it.") from None
-    if not found:
-        raise BadTable(f"{path} is empty; add a movement to it, or do without the file.")
-    return found
+        raise BadTable(f"{path} is not TOML {_place(str(error), held)}; correct it.") from None
 
 
-def _text(path: str) -> str:
+def text(path: str, what: str) -> str:
+    """The words of the file.
+
+    Raises BadTable for a file that is missing, forbidden, too large or not UTF-8.
+    """
     try:
         with open(path, "rb") as stream:
             data = stream.read(MAX_BYTES + 1)
     except (OSError, ValueError) as error:
-        raise BadTable(_why(path, error)) from None
+        raise BadTable(_why(path, what, error)) from None
     if len(data) > MAX_BYTES:
-        raise BadTable(f"{path} is larger than 1 MB; give a file of movements alone.")
+        raise BadTable(f"{path} is larger than 1 MB; give a file of {what} alone.")
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError:
         raise BadTable(f"{path} is not UTF-8 text; save it as UTF-8.") from None
 
 
-def _why(path: str, error: OSError | ValueError) -> str:
+def _why(path: str, what: str, error: OSError | ValueError) -> str:
     match error:
         case FileNotFoundError():
             return f"{path} does not exist; check the name and the folder."
         case IsADirectoryError():
-            return f"{path} is a folder; give the file of movements inside it."
+            return f"{path} is a folder; give the file of {what} inside it."
         case PermissionError():
             return f"{path} may not be read by you; change its permissions or copy it."
         case OSError():

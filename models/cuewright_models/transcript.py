@@ -4,6 +4,15 @@ from typing import Literal, NamedTuple
 
 from cuewright_models.base import Said, Value
 
+DOUBTFUL = 0.7
+"""Words under this probability are to be checked by ear.
+
+Measured on espeak voices with the recogniser of the tests (``tests/accuracy/HEARD.md``): from
+here on down most marked words are wrong. Other models spread their probabilities
+otherwise, larger ones mostly lower for words that are right (from memory), which is why
+it is not set higher.
+"""
+
 SourceKind = Literal["recording", "captions", "text"]
 
 
@@ -15,6 +24,11 @@ class Word(NamedTuple):
     end_s: float | None = None
     confidence: float | None = None
     """0 to 1 as the recogniser gave it; ``None`` for captions and text."""
+
+    @property
+    def doubtful(self) -> bool:
+        """Whether the recogniser was not sure of it."""
+        return self.confidence is not None and self.confidence < DOUBTFUL
 
 
 class Transcript(Value):
@@ -46,4 +60,5 @@ class Transcript(Value):
             start_s=round(starts[0], 2) if starts else None,
             end_s=round(ends[-1], 2) if ends else None,
             quote=" ".join(w.text for w in words),
+            doubtful=tuple(at for at, word in enumerate(words) if word.doubtful),
         )

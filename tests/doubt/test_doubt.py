@@ -103,6 +103,7 @@ def test_pages_say_what_to_check_and_mark_the_words() -> None:
     page = html.page(plan)
     assert "15 push-ups (check by ear)" in page
     assert "<mark>15 <abbr" in page
+    assert "(?) stands after a word" in page
 
 
 def test_captions_are_beyond_doubt() -> None:
@@ -112,6 +113,7 @@ def test_captions_are_beyond_doubt() -> None:
     assert plan.doubts == ()
     assert "doubtful" not in jsonfile.page(plan)
     assert "check by ear" not in html.page(plan).lower()
+    assert "(?)" not in html.page(plan)
     assert "check by ear" not in terminal.page(plan).lower()
 
 

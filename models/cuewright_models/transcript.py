@@ -4,13 +4,12 @@ from typing import Literal, NamedTuple
 
 from cuewright_models.base import Said, Value
 
-DOUBTFUL = 0.7
+DOUBTFUL = 0.8
 """Words under this probability are to be checked by ear.
 
-Measured on espeak voices with the recogniser of the tests (``tests/accuracy/HEARD.md``): from
-here on down most marked words are wrong. Other models spread their probabilities
-otherwise, larger ones mostly lower for words that are right (from memory), which is why
-it is not set higher.
+Measured on espeak voices with the recogniser of the tests (``tests/accuracy/HEARD.md``): up
+to here every second marked word is wrong, further up fewer are. Other models spread their
+probabilities otherwise and may mark more words that are right (from memory, not measured).
 """
 
 SourceKind = Literal["recording", "captions", "text"]

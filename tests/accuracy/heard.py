@@ -180,7 +180,8 @@ Each talk spoken by espeak-ng, listened to with the small recogniser of the test
 compared with the plan of the text that was read out. Synthetic voices only: this shows what
 is lost between a right word and the plan, not how well people are understood. The talks in
 `tests/accuracy/heard/` keep to words that this recogniser was taught; those of `tests/talks/`
-do not, and stand here all the same.
+do not, and stand here all the same, except those that are written without punctuation, which
+nobody could read out.
 
     python tests/accuracy/heard.py --write
 

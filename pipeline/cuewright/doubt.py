@@ -30,6 +30,7 @@ _OF_A_CLOCK = {
 """What the figures of a structure are."""
 _EMPTY = frozenset({"the", "of", "and"})
 """Words that no amount rests on, though they stand in it."""
+_COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 _MEASURED = ("s", "m", "kcal", "kg", "lb", "%")
 
 
@@ -91,6 +92,11 @@ class _Look:
     def __init__(self, heard: Transcript, reading: Reading) -> None:
         self._heard, self._reading = heard, reading
         self._figures = [_figure(a, reading) for a in reading.amounts if a.shape != "other"]
+        self._figures += [
+            _Figure(token.first, token.last, _numbers((_COUNTS[token.norm],)), None)
+            for token in reading.tokens
+            if token.norm in _COUNTS
+        ]
         self._starts: dict[float | None, list[int]] = defaultdict(list)
         for at, word in enumerate(heard.words):
             start = None if word.start_s is None else round(word.start_s, 2)

@@ -20,6 +20,7 @@ CLOCKS = [
     ("For time: 21, ~15, 9 burpees and sit-ups.", "rungs", "21, 15, 9"),
     ("Five sets of five back squats, rest ~two minutes.", "rest", "two minutes"),
     ("~Five rounds of 10 burpees and 12 sit-ups.", "rounds", "Five"),
+    ("10 burpees and 12 sit-ups, ~twice through.", "rounds", "twice"),
     ("Three rounds for time of 10 burpees. Time cap ~12 minutes.", "cap", "12 minutes"),
 ]
 OTHERS = [

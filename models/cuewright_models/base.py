@@ -3,9 +3,15 @@
 Units everywhere: seconds, metres, whole counts. ``None`` means "not said".
 """
 
-from typing import Annotated
+from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict, PlainSerializer
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    PlainSerializer,
+    SerializerFunctionWrapHandler,
+    model_serializer,
+)
 
 
 class Value(BaseModel):
@@ -34,12 +40,22 @@ class Range(Value):
 class Said(Value):
     """Where something was said: seconds from the start, and the words as transcribed.
 
-    Times are ``None`` when the source carries none.
+    Times are ``None`` when the source carries none. ``doubtful`` are the places in
+    ``quote``, counted in words from 0, of those that a recogniser was not sure of; it is
+    not written where there are none.
     """
 
     start_s: float | None = None
     end_s: float | None = None
     quote: str
+    doubtful: tuple[int, ...] = ()
+
+    @model_serializer(mode="wrap")
+    def _without_certainty(self, write: SerializerFunctionWrapHandler) -> dict[str, Any]:
+        written: dict[str, Any] = write(self)
+        if not self.doubtful:
+            del written["doubtful"]
+        return written
 
 
 Evidence = tuple[Said, ...]

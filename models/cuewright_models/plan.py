@@ -254,6 +254,36 @@ class Repair(Value):
     said: Evidence = ()
 
 
+class Doubt(Value):
+    """An amount that rests on words which the recogniser was not sure of: check it by ear.
+
+    ``about`` is a canonical movement, a block id, ``"round"``, ``"total"`` or ``"date"``,
+    ``where`` which amount of it, ``block`` the block it stands in if it stands in one.
+    ``words`` are the doubtful ones among those of the amount, which ``said`` holds.
+    """
+
+    about: str
+    where: Literal[
+        "amount",
+        "load",
+        "rounds",
+        "rungs",
+        "rest",
+        "cap",
+        "length",
+        "interval",
+        "work",
+        "stated-time",
+        "target",
+        "option",
+        "claim",
+        "date",
+    ]
+    block: str | None = None
+    words: tuple[str, ...]
+    said: Evidence
+
+
 class Plan(Value):
     """A session as said: the contract that everything downstream reads."""
 
@@ -273,6 +303,7 @@ class Plan(Value):
     unknown: tuple[Unknown, ...] = ()
     repairs: tuple[Repair, ...] = ()
     warnings: tuple[str, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
 
 
 def efforts(items: tuple[Item, ...]) -> Iterator[Effort]:

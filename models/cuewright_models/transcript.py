@@ -4,6 +4,14 @@ from typing import Literal, NamedTuple
 
 from cuewright_models.base import Said, Value
 
+DOUBTFUL = 0.8
+"""Words under this probability are to be checked by ear.
+
+Measured on espeak voices with the recogniser of the tests (``tests/accuracy/HEARD.md``): up
+to here every second marked word is wrong, further up fewer are. Other models spread their
+probabilities otherwise and may mark more words that are right (from memory, not measured).
+"""
+
 SourceKind = Literal["recording", "captions", "text"]
 
 
@@ -15,6 +23,11 @@ class Word(NamedTuple):
     end_s: float | None = None
     confidence: float | None = None
     """0 to 1 as the recogniser gave it; ``None`` for captions and text."""
+
+    @property
+    def doubtful(self) -> bool:
+        """Whether the recogniser was not sure of it."""
+        return self.confidence is not None and self.confidence < DOUBTFUL
 
 
 class Transcript(Value):
@@ -46,4 +59,5 @@ class Transcript(Value):
             start_s=round(starts[0], 2) if starts else None,
             end_s=round(ends[-1], 2) if ends else None,
             quote=" ".join(w.text for w in words),
+            doubtful=tuple(at for at, word in enumerate(words) if word.doubtful),
         )

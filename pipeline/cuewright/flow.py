@@ -7,6 +7,7 @@ from cuewright.cautions import usual
 from cuewright.check import check
 from cuewright.divide import divide
 from cuewright.divide.explain import explain
+from cuewright.doubt import doubts
 from cuewright.estimate import estimate
 from cuewright.estimate.athletes import Given
 from cuewright.estimate.scale import versions
@@ -29,7 +30,8 @@ def plan_of(heard: Transcript) -> Plan:
     """Everything that happens to a talk once it has been heard, in order."""
     reading = normalise(heard)
     divided = divide(reading)
-    return _answered(parse(heard, divided))
+    parsed = parse(heard, divided)
+    return _answered(parsed.model_copy(update={"doubts": doubts(heard, reading, parsed)}))
 
 
 def _answered(plan: Plan, paces: dict[Given, float] | None = None) -> Plan:

@@ -28,6 +28,13 @@ def test_discourse_words_cut_talk_without_punctuation(text: str, expected: str) 
     assert cut(text) == expected
 
 
+def test_a_list_of_numbers_is_not_cut() -> None:
+    assert (
+        cut("a ladder of 21, to. 15 and 9 burpees. Go.")
+        == "a ladder of 21 to 15 and 9 burpees | go"
+    )
+
+
 def test_a_pause_cuts() -> None:
     assert cut("ten swings five push ups", {2: 0.5}) == "ten swings | five push ups"
     assert cut("ten swings five push ups", {2: 0.2}) == "ten swings five push ups"

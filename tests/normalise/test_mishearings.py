@@ -29,6 +29,12 @@ def meant(text: str) -> str:
         ("hamstring for a minute each side", "hamstring stretch for a minute each side"),
         ("I pulled my hamstring two weeks ago", "i pulled my hamstring two weeks ago"),
         ("a calf stretch for 30 seconds", "a calf stretch for 30 seconds"),
+        ("the third is mount in climbers", "the third is mountain climbers"),
+        ("in the foreth minute you row", "in the fourth minute you row"),
+        ("the forth round is the worst", "the fourth round is the worst"),
+        ("go forth and row", "go forth and row"),
+        ("and minute free 12 press ups", "and minute three 12 press ups"),
+        ("you have a minute free at the end", "you have a minute free at the end"),
     ],
 )
 def test_a_mishearing_is_believed_where_its_context_fits(text: str, expected: str) -> None:

@@ -45,7 +45,7 @@ def clauses(reading: Reading, heads: Iterable[int] = ()) -> list[Cut]:
     tokens = reading.tokens
     spoken = not punctuated(tokens)
     named = frozenset(mention.start for mention in reading.movements)
-    found = {0, *_cuts(tokens, named, spoken=spoken), len(tokens)}
+    found = {0, *_cuts(tokens, named, spoken=spoken), len(tokens)} - _inside_lists(reading)
     if spoken:
         for at in heads:
             start = _led_in(tokens, at)
@@ -54,6 +54,12 @@ def clauses(reading: Reading, heads: Iterable[int] = ()) -> list[Cut]:
                 found.add(start)
     cuts = sorted(found)
     return [(a, b) for a, b in pairwise(cuts) if a < b]
+
+
+def _inside_lists(reading: Reading) -> set[int]:
+    """Tokens within a list of numbers, where a stop was heard that nobody made."""
+    lists = (amount for amount in reading.amounts if amount.shape == "list")
+    return {at for amount in lists for at in range(amount.start + 1, amount.end)}
 
 
 def _led_in(tokens: Sequence[Token], at: int) -> int:

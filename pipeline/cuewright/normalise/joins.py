@@ -1,7 +1,8 @@
 """Quantities that belong together: "by" forms, lists, ranges and pairs.
 
 by    = number ("by" | "x" | "times") (quantity | range)
-list  = number number number … [unit], also with "then", commas, dashes
+list  = number number number … [unit], also with "then", commas, dashes, or after
+        "ladder of" with a small word that was heard between them
 range = quantity ("to" | "-" | "or") quantity | "between" quantity "and" quantity
 pair  = number ("/" | nothing) number [unit]
 split = number "calories" … "women" … number … "men"
@@ -23,6 +24,8 @@ _RANGE: set[Gap] = {("to",), ("-",), ("through",), ("up", "to"), ("down", "to"),
 _RISING_ONLY: set[Gap] = {("-",), ("or",), ()}
 _LIST: set[Gap] = {(), ("and",), ("then",), ("and", "then"), ("-",), ("/",)}
 _LAST: set[Gap] = {("and",), ("then",), ("and", "then")}
+_STRAY: set[Gap] = {(), ("and",), ("then",), ("to",), ("on",)}
+_LADDER = ("ladder", "of")
 _THEN: set[Gap] = {(), ("then",)}
 _NOT_LISTED = {"ordinal", "group", "clock", "fraction"}
 _BY: set[Gap] = {("by",), ("x",), ("times",)}
@@ -50,7 +53,7 @@ def joined(line: Line, parts: Sequence[Quantity]) -> Iterator[Amount]:
     parts = _work_and_rest(line, parts)
     at = 0
     while at < len(parts):
-        for rule in (_by, _list, _range, _pair, _split):
+        for rule in (_by, _list, _announced, _range, _pair, _split):
             if (found := rule(line, parts, at)) is not None:
                 break
         else:
@@ -146,6 +149,28 @@ def _list(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int] 
     if end - at < 3:
         return None
     return _unrun(_together(parts[at:end], "list")), end - at
+
+
+def _announced(line: Line, parts: Sequence[Quantity], at: int) -> tuple[Amount, int] | None:
+    """ "A ladder of 21, on 15 and 9": rungs, though a small word was heard between them."""
+    first = parts[at].start
+    if tuple(line.norms[max(first - len(_LADDER), 0) : first]) != _LADDER:
+        return None
+    end = at + 1
+    while end < len(parts) and _climbs(line, parts[at:end], parts[end]):
+        end += 1
+    return (_together(parts[at:end], "list"), end - at) if end - at >= 3 else None
+
+
+def _climbs(line: Line, rungs: Sequence[Quantity], more: Quantity) -> bool:
+    """Whether a number goes on, up or down, from the rungs before it."""
+    last = rungs[-1]
+    if last.unit is not None or {last.form, more.form} & _NOT_LISTED or last.value == more.value:
+        return False
+    gap = _gap(line, last, more)
+    if gap not in _STRAY or (not gap and line.stop[more.start]):
+        return False
+    return len(rungs) == 1 or (rungs[0].value > last.value) == (last.value > more.value)
 
 
 def _unrun(found: Amount) -> Amount:

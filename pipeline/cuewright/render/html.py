@@ -44,6 +44,7 @@ def _template() -> Template:
         lstrip_blocks=True,
     )
     around.filters["clean"] = words.clean
+    around.filters["heard"] = words.heard
     return around.get_template("page.html.jinja")
 
 

@@ -122,6 +122,6 @@ def _problem(problem: Problem) -> Iterator[str]:
     if problem.arithmetic:
         yield f"  - {escaped(problem.arithmetic)}"
     for said in problem.said:
-        yield f"  - “{escaped(words.clean(said.quote))}”{_moments((said,))}"
+        yield f"  - “{escaped(words.quote(said))}”{_moments((said,))}"
     if problem.suggestion:
         yield f"  - Suggestion: {escaped(problem.suggestion)}"

@@ -4,7 +4,7 @@ All texts are clean single lines. A page adds its own escaping and layout, nothi
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from textwrap import shorten
 
 from cuewright.cautions import usual
@@ -14,10 +14,12 @@ from cuewright.render.mends import Mend, mends
 from cuewright.render.timetable import Times
 from cuewright_models.base import Evidence, Said
 from cuewright_models.finding import Finding, Severity
-from cuewright_models.plan import Block, Option, Plan, Target
+from cuewright_models.plan import Block, Doubt, Option, Plan, Target
 
 _LONGEST_LABEL = 60
 NO_SESSION = "No session was found in this talk."
+CHECK = "check by ear"
+"""On everything that rests on a word which the recogniser was not sure of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,13 +77,14 @@ class Sheet:
 
 def sheet(plan: Plan) -> Sheet:
     """The plan in words. A plan without blocks gives a sheet without blocks."""
+    dates = [doubt for doubt in plan.doubts if doubt.where == "date"]
     return Sheet(
         title=words.clean(plan.title or "") or "untitled session",
-        date=Line(words.date(plan.date), plan.date.said if plan.date else ()),
+        date=_checked(Line(words.date(plan.date), plan.date.said if plan.date else ()), dates),
         source=words.source(plan.source),
         language=plan.source.language,
-        blocks=tuple(_block(at, block) for at, block in enumerate(plan.blocks, 1)),
-        guidance=_guidance(plan),
+        blocks=tuple(_block(at, block, plan) for at, block in enumerate(plan.blocks, 1)),
+        guidance=(*_doubts(plan), *_guidance(plan)),
         times=timetable.times(plan),
         problems=tuple(_problem(finding, plan) for finding in plan.findings),
         instead=_instead(plan),
@@ -120,15 +123,67 @@ def _below(lines: Iterable[Line]) -> Iterator[Said]:
         yield from _below(line.under)
 
 
-def _block(at: int, block: Block) -> BlockSheet:
+def _block(at: int, block: Block, plan: Plan) -> BlockSheet:
+    """The block; a doubt that none of its lines can show stands in its heading."""
+    own = [doubt for doubt in plan.doubts if doubt.block == block.id]
     stated = (Line(words.amount(time.low, time.high, "s"), time.said) for time in block.stated_time)
+    lines, told = board.lines(block), tuple(line for line in stated if line.text)
+    shown = tuple(_below((*lines, *told)))
     return BlockSheet(
         id=block.id,
-        heading=board.heading(at, block),
+        heading=_flagged(
+            board.heading(at, block), not all(_rests_on(shown, doubt) for doubt in own)
+        ),
         said=block.said,
-        lines=board.lines(block),
-        stated=tuple(line for line in stated if line.text),
+        lines=tuple(_checked(line, own) for line in lines),
+        stated=tuple(_checked(line, own) for line in told),
     )
+
+
+def _checked(line: Line, doubts: Iterable[Doubt]) -> Line:
+    """The line, and those under it, with a flag where it rests on a doubtful word."""
+    doubts = tuple(doubts)
+    return replace(
+        line,
+        text=_flagged(line.text, any(_rests_on(line.said, doubt) for doubt in doubts)),
+        under=tuple(_checked(inner, doubts) for inner in line.under),
+    )
+
+
+def _flagged(text: str, check: bool) -> str:
+    """``3 rounds of (check by ear):``; the text as it is where nothing is to be checked."""
+    if not check:
+        return text
+    return f"{text[:-1]} ({CHECK}):" if text.endswith(":") else f"{text} ({CHECK})"
+
+
+def _rests_on(evidence: Evidence, doubt: Doubt) -> bool:
+    """Whether the doubtful words stand in a quote."""
+    return any(
+        whole.start_s is not None
+        and whole.end_s is not None
+        and whole.start_s <= (part.start_s or 0) <= (part.end_s or 0) <= whole.end_s
+        for whole in evidence
+        for part in doubt.said
+    )
+
+
+def _doubts(plan: Plan) -> Iterator[Part]:
+    """What is to be checked by ear, if anything is."""
+    if plan.doubts:
+        lines = tuple(_doubt(doubt, plan) for doubt in plan.doubts)
+        yield Part(CHECK.capitalize(), lines, "")
+
+
+def _doubt(doubt: Doubt, plan: Plan) -> Line:
+    """``push-ups in block 2: amount, heard as “15”``."""
+    about = _about(doubt.about, plan)
+    for at, block in enumerate(plan.blocks, 1):
+        if block.id == doubt.block != doubt.about:
+            about += f" in block {at}"
+    where = "" if doubt.where == "date" else f"{doubt.where.replace('-', ' ')}, "
+    quotes = " … ".join(map(words.quote, doubt.said))
+    return Line(f"{where}heard as “{quotes}”", doubt.said, label=about)
 
 
 def _about(name: str, plan: Plan) -> str:
@@ -142,7 +197,8 @@ def _about(name: str, plan: Plan) -> str:
 
 def _guidance(plan: Plan) -> tuple[Part, ...]:
     def labelled(text: str, about: str, said: Evidence) -> Line:
-        return Line(words.clean(text), said, label=_about(about, plan))
+        line = Line(words.clean(text), said, label=_about(about, plan))
+        return _checked(line, (doubt for doubt in plan.doubts if doubt.about == about))
 
     return (
         Part(

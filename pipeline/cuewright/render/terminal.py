@@ -200,7 +200,7 @@ def _problem(out: Console, problem: Problem) -> None:
     for text in filter(None, texts):
         out.print(Padding(Text(text, overflow="fold"), (0, 0, 0, 4)))
     for said in problem.said:
-        quote = Text(f"“{words.clean(said.quote)}”", "italic")
+        quote = Text(f"“{words.quote(said)}”", "italic")
         out.print(Padding(_grid("", quote, (said,)), (0, 0, 0, 4)))
     if problem.suggestion:
         out.print(Padding(Text(f"Suggestion: {problem.suggestion}"), (0, 0, 0, 4)))

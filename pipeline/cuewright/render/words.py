@@ -58,6 +58,17 @@ def clean(text: str) -> str:
     return " ".join("".join(sign for sign in text if _shown(sign)).split())
 
 
+def heard(said: Said) -> list[tuple[str, bool]]:
+    """The words of a quote, clean, each with whether the recogniser was not sure of it."""
+    split = ((clean(word), at in said.doubtful) for at, word in enumerate(said.quote.split()))
+    return [(word, doubtful) for word, doubtful in split if word]
+
+
+def quote(said: Said) -> str:
+    """A quote on one line, with ``(?)`` after a word that the recogniser was not sure of."""
+    return " ".join(f"{word} (?)" if doubtful else word for word, doubtful in heard(said))
+
+
 def _shown(sign: str) -> bool:
     return sign.isspace() or (sign not in _TURNS and unicodedata.category(sign) not in _HIDDEN)
 

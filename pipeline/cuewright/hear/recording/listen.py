@@ -15,7 +15,7 @@ from cuewright_models.hearing import Hearing, LeftOut
 
 _LEAST_MISSING = 2.0
 _MISSING_SHARE = 0.01
-_NAMED = 3
+_NAMED = 10
 
 
 def listen(path: Path, options: Listening, progress: Progress = unwatched) -> Hearing:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 import cuewright
-from cuewright import console
+from cuewright import console, recordings
 from cuewright.errors import CuewrightError
 
 if TYPE_CHECKING:
@@ -36,6 +36,14 @@ class Form(StrEnum):
     json = "json"
 
 
+class Words(StrEnum):
+    """The forms of ``cuewright.render.captions``, named here so that help need not load them."""
+
+    vtt = "vtt"
+    srt = "srt"
+    json = "json"
+
+
 class Athlete(StrEnum):
     """The profiles of ``cuewright_models.profile``, named here so that help need not load it."""
 
@@ -46,7 +54,18 @@ class Athlete(StrEnum):
 
 Sources = Annotated[
     list[str],
-    typer.Argument(metavar="SOURCE", help="Captions, timed text or text; - is standard input."),
+    typer.Argument(metavar="SOURCE", help="Recording, captions or text; - is standard input."),
+]
+Recordings = Annotated[
+    list[str], typer.Argument(metavar="RECORDING", help="Sound or film, of any usual kind.")
+]
+Spelled = Annotated[
+    list[Words] | None,
+    typer.Option("--format", metavar="FORM", help="vtt, srt or json; repeatable."),
+]
+Silent = Annotated[bool, typer.Option("--quiet", help="Show no progress; tell of trouble only.")]
+Overwrite = Annotated[
+    bool, typer.Option("--overwrite", help="Replace files that are there with other words.")
 ]
 Out = Annotated[
     Path | None, typer.Option("--out", metavar="DIR", help="Write files into this folder.")
@@ -105,6 +124,7 @@ def root(
 
 @app.command()
 @console.guarded
+@recordings.listens
 def plan(
     sources: Sources,
     out: Out = None,
@@ -167,6 +187,7 @@ def plan(
 
 @app.command()
 @console.guarded
+@recordings.listens
 def check(sources: Sources, as_json: Lines = False, own: Movements = None) -> int:
     """Print findings only; status 1 if one is an error."""
 
@@ -177,6 +198,45 @@ def check(sources: Sources, as_json: Lines = False, own: Movements = None) -> in
         return max((_status(finding) for finding in findings), default=console.FINE)
 
     return _each(dict.fromkeys(sources), own, one)
+
+
+@app.command()
+@console.guarded
+@recordings.listens
+def transcribe(
+    sources: Recordings,
+    out: Out = None,
+    forms: Spelled = None,
+    overwrite: Overwrite = False,
+    quiet: Silent = False,
+    own: Movements = None,
+) -> int:
+    """Write down what is said; print WebVTT, or write caption files with --out."""
+    from cuewright.flow import transcribe as spoken_in
+    from cuewright.folder import Folder
+    from cuewright.render.captions import FORMS
+
+    sources = list(dict.fromkeys(sources))
+    wanted = list(dict.fromkeys(forms or ()))
+    if out is None and (len(sources) > 1 or len(wanted) > 1):
+        raise CuewrightError("Only one file can be printed at once; write several with --out DIR.")
+    folder = Folder(out, sources) if out else None
+
+    def one(source: str) -> int:
+        with recordings.hearing(source) as hearing:
+            spoken = spoken_in(source, **hearing)
+        _warn(spoken.hearing.warnings)
+        if folder is None:
+            console.put(FORMS[wanted[0] if wanted else Words.vtt].page(spoken))
+            return console.FINE
+        kept = [Words.json, *(wanted or Words)]
+        pages = {FORMS[form].suffix: FORMS[form].page(spoken) for form in kept}
+        written = folder.put(source, pages, overwrite=overwrite)
+        if not quiet:
+            console.tell(f"Wrote {', '.join(map(str, written))}.")
+        return console.FINE
+
+    return _each(sources, own, one)
 
 
 @app.command()
@@ -251,7 +311,8 @@ def _read(source: str, question: Question = ((), ())) -> "Plan":
     """The plan, asked with other paces and amounts if any; its warnings told on the way."""
     from cuewright.flow import asked, read_plan
 
-    made = asked(read_plan(source), *question)
+    with recordings.hearing(source) as hearing:
+        made = asked(read_plan(source, **hearing), *question)
     _warn(made.warnings)
     if not made.blocks:
         console.tell(f"Warning: no session was found in {made.source.name}; its plan is empty.")
@@ -269,7 +330,8 @@ def _reasons(sources: list[str], own: Path | None, as_json: bool) -> int:
     from cuewright.render import explained
 
     def one(source: str) -> int:
-        made = explain_plan(source)
+        with recordings.hearing(source) as hearing:
+            made = explain_plan(source, **hearing)
         _warn(made.warnings)
         if as_json:
             console.put(made.model_dump_json() + "\n")

@@ -46,6 +46,7 @@ class _Cost(Value):
     flicker: float
     too_fast: float
     too_short: float
+    hasty: float
     uneven: float
     line: float
 
@@ -56,6 +57,7 @@ class _Wanted(Value):
     lines: int
     signs_a_line: int
     shortest_s: float
+    steady_s: float
     longest_s: float
     signs_a_second: float
     closed_gap_s: float
@@ -166,6 +168,7 @@ def _cost(words: Sequence[Shown], start: int, end: int, breaks: Sequence[float])
         cost.caption
         + cost.too_fast * max(0.0, signs - wanted().signs_a_second * time)
         + cost.too_short * max(0.0, wanted().shortest_s - time)
+        + cost.hasty * max(0.0, wanted().steady_s - time)
         + cost.flicker * _flickers(begun, spoken, following)
         + cost.sentence_inside * sum(not breaks[at] for at in inside)
         + cost.silence_inside * sum(_silence(words, at) >= wanted().apart_s for at in inside)

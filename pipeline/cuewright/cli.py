@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from cuewright_models.finding import Finding
     from cuewright_models.plan import Plan
     from cuewright_models.profile import Profile
+    from cuewright_models.spoken import Spoken
 
 app = typer.Typer(
     name="cuewright",
@@ -36,7 +37,7 @@ class Form(StrEnum):
     json = "json"
 
 
-class Words(StrEnum):
+class CaptionForm(StrEnum):
     """The forms of ``cuewright.render.captions``, named here so that help need not load them."""
 
     vtt = "vtt"
@@ -59,8 +60,8 @@ Sources = Annotated[
 Recordings = Annotated[
     list[str], typer.Argument(metavar="RECORDING", help="Sound or film, of any usual kind.")
 ]
-Spelled = Annotated[
-    list[Words] | None,
+CaptionForms = Annotated[
+    list[CaptionForm] | None,
     typer.Option("--format", metavar="FORM", help="vtt, srt or json; repeatable."),
 ]
 Silent = Annotated[bool, typer.Option("--quiet", help="Show no progress; tell of trouble only.")]
@@ -206,13 +207,12 @@ def check(sources: Sources, as_json: Lines = False, own: Movements = None) -> in
 def transcribe(
     sources: Recordings,
     out: Out = None,
-    forms: Spelled = None,
+    forms: CaptionForms = None,
     overwrite: Overwrite = False,
     quiet: Silent = False,
     own: Movements = None,
 ) -> int:
     """Write down what is said; print WebVTT, or write caption files with --out."""
-    from cuewright.flow import transcribe as spoken_in
     from cuewright.folder import Folder
     from cuewright.render.captions import FORMS
 
@@ -221,16 +221,16 @@ def transcribe(
     if out is None and (len(sources) > 1 or len(wanted) > 1):
         raise CuewrightError("Only one file can be printed at once; write several with --out DIR.")
     folder = Folder(out, sources) if out else None
+    written_down = {FORMS[form].suffix: FORMS[form].page for form in ["json", *(wanted or FORMS)]}
 
     def one(source: str) -> int:
-        with recordings.hearing(source) as hearing:
-            spoken = spoken_in(source, **hearing)
-        _warn(spoken.hearing.warnings)
         if folder is None:
-            console.put(FORMS[wanted[0] if wanted else Words.vtt].page(spoken))
+            form = wanted[0] if wanted else CaptionForm.vtt
+            console.put(FORMS[form].page(_spoken(source)))
             return console.FINE
-        kept = [Words.json, *(wanted or Words)]
-        pages = {FORMS[form].suffix: FORMS[form].page(spoken) for form in kept}
+        folder.targets(source, written_down)  # before hours are listened to in vain
+        spoken = _spoken(source)
+        pages = {suffix: page(spoken) for suffix, page in written_down.items()}
         written = folder.put(source, pages, overwrite=overwrite)
         if not quiet:
             console.tell(f"Wrote {', '.join(map(str, written))}.")
@@ -317,6 +317,16 @@ def _read(source: str, question: Question = ((), ())) -> "Plan":
     if not made.blocks:
         console.tell(f"Warning: no session was found in {made.source.name}; its plan is empty.")
     return made
+
+
+def _spoken(source: str) -> "Spoken":
+    """What is said in a recording; its warnings told on the way."""
+    from cuewright.flow import transcribe
+
+    with recordings.hearing(source) as hearing:
+        spoken = transcribe(source, **hearing)
+    _warn(spoken.hearing.warnings)
+    return spoken
 
 
 def _warn(warnings: Iterable[str]) -> None:

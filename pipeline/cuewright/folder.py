@@ -38,7 +38,7 @@ class Folder:
         Raises Taken as ``write`` does and, unless ``overwrite``, when a file is there that
         holds anything else: somebody may have corrected it by hand.
         """
-        targets = {self._target(source, suffix): page for suffix, page in pages.items()}
+        targets = dict(zip(self.targets(source, pages), pages.values(), strict=True))
         for target, page in targets.items():
             if not overwrite and _differs(target, page):
                 raise Taken(
@@ -48,6 +48,10 @@ class Folder:
         for target, page in targets.items():
             files.write(target, page)
         return list(targets)
+
+    def targets(self, source: str, suffixes: Iterable[str]) -> list[Path]:
+        """The files of a source, by how their names end; raises Taken as ``write`` does."""
+        return [self._target(source, suffix) for suffix in suffixes]
 
     def _target(self, source: str, suffix: str) -> Path:
         target = self._place / (_stem(source) + suffix)

@@ -102,6 +102,8 @@ def _bar() -> "Bar":
 
 
 def _short(name: str) -> str:
+    """A file's name that leaves room for the bar, without signs that a terminal would obey."""
+    name = "".join(sign if sign.isprintable() else " " for sign in name)
     return name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}\u2026"
 
 

@@ -106,6 +106,16 @@ def test_captions_are_easy_to_read(talk: Spoken) -> None:
 
 @given(talks())
 @settings(deadline=None, max_examples=30)
+def test_no_caption_stays_long_after_what_is_said(talk: Spoken) -> None:
+    at, least = 0, wanted().shortest_s + wanted().hang_s
+    for shown in laid_out(talk):
+        at += sum(len(line.split()) for line in shown.lines)
+        hangs = round(shown.end_s - talk.words[at - 1].end_s, 6)
+        assert hangs <= wanted().hang_s or shown.end_s - shown.start_s <= least
+
+
+@given(talks())
+@settings(deadline=None, max_examples=30)
 def test_captions_hold_every_word_when_it_is_said(talk: Spoken) -> None:
     made = laid_out(talk)
     lines = [line.split() for shown in made for line in shown.lines]

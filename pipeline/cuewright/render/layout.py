@@ -100,13 +100,18 @@ def _end(group: Sequence[Shown], start: float, following: float | None) -> float
     """When a caption goes: read in peace, without a flicker before the next one."""
     spoken = max(group[-1].end_s, start + _LEAST_S)
     signs = sum(len(each.text) + 1 for each in group) - 1
-    read = start + max(wanted().shortest_s, signs / wanted().signs_a_second)
-    end = max(spoken, min(read, spoken + wanted().hang_s), start + wanted().shortest_s)
-    end = min(end, start + wanted().longest_s)
-    if following is None:
-        return end
+    read = min(start + signs / wanted().signs_a_second, spoken + wanted().hang_s)
+    shortest, longest = start + wanted().shortest_s, start + wanted().longest_s
+    end = min(max(spoken, read, shortest), longest)
+    return end if following is None else _before(following, end, max(spoken, shortest), longest)
+
+
+def _before(following: float, end: float, soonest: float, longest: float) -> float:
+    """The end of a caption that another follows: up to it, or a gap before it that is seen."""
+    if following - soonest > wanted().hang_s:
+        return min(end, following - wanted().closed_gap_s)
     near = following - end < wanted().closed_gap_s
-    return following if near and following <= start + wanted().longest_s else min(end, following)
+    return following if near and following <= longest else min(end, following)
 
 
 def _cuts(words: Sequence[Shown]) -> list[int]:

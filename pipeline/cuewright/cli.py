@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 import cuewright
-from cuewright import console
+from cuewright import console, recordings
 from cuewright.errors import CuewrightError
 from cuewright.options import (
     Accept,
@@ -15,6 +15,8 @@ from cuewright.options import (
     Athlete,
     Baseline,
     Brief,
+    CaptionForm,
+    CaptionForms,
     FailOn,
     FailOnWord,
     Form,
@@ -24,12 +26,15 @@ from cuewright.options import (
     Movements,
     NoSettings,
     Out,
+    Overwrite,
     Pace,
     Quiet,
+    Recordings,
     SayInstead,
     ScaleTo,
     Select,
     SettingsFile,
+    Silent,
     Sources,
     Who,
     Why,
@@ -68,6 +73,7 @@ def root(
 
 @app.command()
 @console.guarded
+@recordings.listens
 def plan(
     sources: Sources,
     out: Out = None,
@@ -131,6 +137,7 @@ def plan(
 
 @app.command()
 @console.guarded
+@recordings.listens
 def check(
     sources: Sources,
     as_json: Lines = False,
@@ -176,6 +183,45 @@ def _limit(given: FailOnWord | None) -> "Limit | None":
     from cuewright.check.choice import LIMITS
 
     return next((limit for limit in LIMITS if limit == given), None)
+
+
+@app.command()
+@console.guarded
+@recordings.listens
+def transcribe(
+    sources: Recordings,
+    out: Out = None,
+    forms: CaptionForms = None,
+    overwrite: Overwrite = False,
+    quiet: Silent = False,
+    own: Movements = None,
+) -> int:
+    """Write down what is said; print WebVTT, or write caption files with --out."""
+    from cuewright import talks
+    from cuewright.folder import Folder
+    from cuewright.render.captions import FORMS
+
+    sources = list(dict.fromkeys(sources))
+    wanted = list(dict.fromkeys(forms or ()))
+    if out is None and (len(sources) > 1 or len(wanted) > 1):
+        raise CuewrightError("Only one file can be printed at once; write several with --out DIR.")
+    folder = Folder(out, sources) if out else None
+    written_down = {FORMS[form].suffix: FORMS[form].page for form in ["json", *(wanted or FORMS)]}
+
+    def one(source: str) -> int:
+        if folder is None:
+            form = wanted[0] if wanted else CaptionForm.vtt
+            console.put(FORMS[form].page(talks.spoken(source)))
+            return console.FINE
+        folder.targets(source, written_down)  # before hours are listened to in vain
+        spoken = talks.spoken(source)
+        pages = {suffix: page(spoken) for suffix, page in written_down.items()}
+        written = folder.put(source, pages, overwrite=overwrite)
+        if not quiet:
+            console.tell(f"Wrote {', '.join(map(str, written))}.")
+        return console.FINE
+
+    return talks.each(sources, own, one)
 
 
 @app.command()
@@ -236,7 +282,8 @@ def _reasons(sources: list[str], own: Path | None, as_json: bool) -> int:
     from cuewright.render import explained
 
     def one(source: str) -> int:
-        made = explain_plan(source)
+        with recordings.hearing(source) as hearing:
+            made = explain_plan(source, **hearing)
         talks.warn(made.warnings)
         if as_json:
             console.put(made.model_dump_json() + "\n")

@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterable
 from contextlib import suppress
 from functools import partial, wraps
 from textwrap import shorten
-from typing import NoReturn, ParamSpec, TypeVar
+from typing import NoReturn, ParamSpec, TextIO, TypeVar
 
 import typer
 
@@ -71,9 +71,18 @@ def width() -> int:
     return max(_NARROWEST, min(_WIDEST, shutil.get_terminal_size().columns))
 
 
-def colour() -> bool:
+def colour(stream: TextIO | None = None) -> bool:
     """Whether to colour: on a terminal that can, unless NO_COLOR says no (no-color.org)."""
-    return on_terminal() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+    return _moves(stream or sys.stdout) and not os.environ.get("NO_COLOR")
+
+
+def watched() -> bool:
+    """Whether somebody may see a line on standard error change."""
+    return _moves(sys.stderr)
+
+
+def _moves(stream: TextIO | None) -> bool:
+    return stream is not None and stream.isatty() and os.environ.get("TERM") != "dumb"
 
 
 def guarded(body: Callable[Given, int]) -> Callable[Given, None]:

@@ -8,20 +8,24 @@ from cuewright.check import check
 from cuewright.divide import divide
 from cuewright.divide.explain import explain
 from cuewright.doubt import doubts
+from cuewright.errors import UnreadableSource
 from cuewright.estimate import estimate
 from cuewright.estimate.athletes import Given
 from cuewright.estimate.scale import versions
 from cuewright.estimate.whatif import changed, paces_of
 from cuewright.estimate.why import why_time
-from cuewright.hear import read
+from cuewright.hear import hear, is_recording, read, transcript
+from cuewright.hear.recording.options import Listening, Progress, unwatched
 from cuewright.movements.catalogue import Catalogue, catalogue, using
 from cuewright.movements.own import extended
 from cuewright.normalise import normalise
+from cuewright.normalise.mended import mended
 from cuewright.parse import parse
 from cuewright_models.explained import Explained
 from cuewright_models.plan import Plan, Source
 from cuewright_models.profile import Profile
 from cuewright_models.scaled import Version
+from cuewright_models.spoken import Spoken
 from cuewright_models.timing import PlanTiming
 from cuewright_models.transcript import Transcript
 
@@ -80,26 +84,61 @@ def why_times(plan: Plan, profile: Profile | None = None, paces: Iterable[str] =
     return why_time(plan, profile or "regular", paces_of(paces, plan))
 
 
-def read_plan(source: str | Path, movements: str | Path | Catalogue | None = None) -> Plan:
-    """The checked plan of the talk in ``source``.
+def read_plan(
+    source: str | Path,
+    movements: str | Path | Catalogue | None = None,
+    *,
+    listening: Listening | None = None,
+    progress: Progress = unwatched,
+) -> Plan:
+    """The checked plan of the talk in ``source``: a recording, captions or text.
 
     ``movements`` is a TOML file of a coach's own movements and words, or what
-    ``cuewright.movements.own.extended`` made of one, which saves reading it again. Raises
-    UnreadableSource or, for that file, BadTable, with one sentence.
+    ``cuewright.movements.own.extended`` made of one, which saves reading it again.
+    ``listening`` says how a recording is listened to, and ``progress`` is told how far it
+    is. Raises UnreadableSource or, for the file of movements, BadTable, with one sentence;
+    for a recording also NoModel and NoRecogniser.
     """
     with using(_known(movements)):
-        return plan_of(read(source))
+        return plan_of(read(source, listening=listening, progress=progress))
 
 
-def explain_plan(source: str | Path, movements: str | Path | Catalogue | None = None) -> Explained:
-    """Why each clause of the talk in ``source`` was read as it was; raises as ``read_plan``."""
+def explain_plan(
+    source: str | Path,
+    movements: str | Path | Catalogue | None = None,
+    *,
+    listening: Listening | None = None,
+    progress: Progress = unwatched,
+) -> Explained:
+    """Why each clause of the talk in ``source`` was read as it was; as ``read_plan``."""
     with using(_known(movements)):
-        heard = read(source)
+        heard = read(source, listening=listening, progress=progress)
         return Explained(
             source=Source(**{field: getattr(heard, field) for field in Source.model_fields}),
             clauses=explain(heard, divide(normalise(heard))),
             warnings=heard.warnings,
         )
+
+
+def transcribe(
+    source: str | Path,
+    movements: str | Path | Catalogue | None = None,
+    *,
+    listening: Listening | None = None,
+    progress: Progress = unwatched,
+) -> Spoken:
+    """What is said in a recording, with its mishearings; arguments and errors as ``read_plan``.
+
+    Raises UnreadableSource for a source that has its words already.
+    """
+    with using(_known(movements)):
+        if not is_recording(source):
+            name = read(source).name
+            raise UnreadableSource(
+                f"{name} has its words already and no sound; use cuewright plan for it."
+            )
+        hearing = hear(source, listening, progress)
+        return Spoken(hearing=hearing, repairs=mended(transcript(hearing)))
 
 
 def _known(movements: str | Path | Catalogue | None) -> Catalogue:

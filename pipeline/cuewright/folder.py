@@ -1,6 +1,6 @@
 """The folder that a run's files go to: no file twice, and never onto a source."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from cuewright import files
@@ -29,10 +29,29 @@ class Folder:
 
         Raises Taken when a name belongs to another source, or is a source.
         """
-        pages = {self._target(source, FORMS[form].suffix): FORMS[form].page(plan) for form in forms}
-        for target, page in pages.items():
+        pages = {FORMS[form].suffix: FORMS[form].page(plan) for form in forms}
+        return self.put(source, pages, overwrite=True)
+
+    def put(self, source: str, pages: Mapping[str, str], *, overwrite: bool) -> list[Path]:
+        """Pages by how their files' names end; none is written if one may not be.
+
+        Raises Taken as ``write`` does and, unless ``overwrite``, when a file is there that
+        holds anything else: somebody may have corrected it by hand.
+        """
+        targets = dict(zip(self.targets(source, pages), pages.values(), strict=True))
+        for target, page in targets.items():
+            if not overwrite and _differs(target, page):
+                raise Taken(
+                    f"{target} is there with other words, perhaps corrected by hand; "
+                    "choose another folder, or replace it with --overwrite."
+                )
+        for target, page in targets.items():
             files.write(target, page)
-        return list(pages)
+        return list(targets)
+
+    def targets(self, source: str, suffixes: Iterable[str]) -> list[Path]:
+        """The files of a source, by how their names end; raises Taken as ``write`` does."""
+        return [self._target(source, suffix) for suffix in suffixes]
 
     def _target(self, source: str, suffix: str) -> Path:
         target = self._place / (_stem(source) + suffix)
@@ -45,6 +64,16 @@ class Folder:
         if _real(target) in self._sources:
             raise Taken(f"{target} is one of the sources; choose another folder with --out.")
         return target
+
+
+def _differs(target: Path, page: str) -> bool:
+    """Whether there is a file, and it holds anything but this page."""
+    try:
+        return target.read_bytes() != page.encode()
+    except FileNotFoundError:
+        return False
+    except OSError:
+        return True
 
 
 def _stem(source: str) -> str:

@@ -16,6 +16,14 @@ class Form(StrEnum):
     json = "json"
 
 
+class CaptionForm(StrEnum):
+    """The forms of ``cuewright.render.captions``, named here so that help need not load them."""
+
+    vtt = "vtt"
+    srt = "srt"
+    json = "json"
+
+
 class Athlete(StrEnum):
     """The profiles of ``cuewright_models.profile``, named here so that help need not load it."""
 
@@ -35,7 +43,18 @@ class FailOnWord(StrEnum):
 
 Sources = Annotated[
     list[str],
-    typer.Argument(metavar="SOURCE", help="Captions, timed text or text; - is standard input."),
+    typer.Argument(metavar="SOURCE", help="Recording, captions or text; - is standard input."),
+]
+Recordings = Annotated[
+    list[str], typer.Argument(metavar="RECORDING", help="Sound or film, of any usual kind.")
+]
+CaptionForms = Annotated[
+    list[CaptionForm] | None,
+    typer.Option("--format", metavar="FORM", help="vtt, srt or json; repeatable."),
+]
+Silent = Annotated[bool, typer.Option("--quiet", help="Show no progress; tell of trouble only.")]
+Overwrite = Annotated[
+    bool, typer.Option("--overwrite", help="Replace files that are there with other words.")
 ]
 Out = Annotated[
     Path | None, typer.Option("--out", metavar="DIR", help="Write files into this folder.")

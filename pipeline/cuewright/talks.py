@@ -3,10 +3,11 @@
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
-from cuewright import console
+from cuewright import console, recordings
 from cuewright.movements.catalogue import Catalogue, catalogue, using
 from cuewright.movements.own import extended, usual_file
 from cuewright_models.plan import Plan
+from cuewright_models.spoken import Spoken
 
 Question = tuple[Iterable[str], Iterable[str]]
 """Paces, and amounts, that are not those of the talk."""
@@ -28,11 +29,22 @@ def read(source: str, question: Question = ((), ())) -> Plan:
     """The plan, asked with other paces and amounts if any; its warnings told on the way."""
     from cuewright import flow  # a list of movements can do without it
 
-    made = flow.asked(flow.read_plan(source), *question)
+    with recordings.hearing(source) as hearing:
+        made = flow.asked(flow.read_plan(source, **hearing), *question)
     warn(made.warnings)
     if not made.blocks:
         console.tell(f"Warning: no session was found in {made.source.name}; its plan is empty.")
     return made
+
+
+def spoken(source: str) -> Spoken:
+    """What is said in a recording; its warnings told on the way."""
+    from cuewright import flow
+
+    with recordings.hearing(source) as hearing:
+        said = flow.transcribe(source, **hearing)
+    warn(said.hearing.warnings)
+    return said
 
 
 def warn(warnings: Iterable[str]) -> None:

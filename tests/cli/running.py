@@ -12,6 +12,8 @@ from cuewright.cli import app
 ROOT = Path(__file__).parents[2]
 LOW_WATER = ROOT / "samples/low-water/talk.vtt"
 COLD_START = ROOT / "samples/cold-start/talk.srt"
+ASR = ROOT / "tests/hear/recording/asr"
+MODEL = ("--model", ASR / "model")
 TALK = b"""WEBVTT
 
 00:01.000 --> 00:06.000

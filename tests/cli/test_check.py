@@ -30,7 +30,7 @@ def found(monkeypatch: pytest.MonkeyPatch) -> list[Finding]:
     findings: list[Finding] = []
     source = Source(name="talk.vtt", kind="captions", sha256="")
 
-    def planned(_: str) -> Plan:
+    def planned(_: str, **__: object) -> Plan:
         made = flow.plan_of(flow.read(COLD_START))
         return made.model_copy(update={"source": source, "findings": tuple(findings)})
 
@@ -61,7 +61,7 @@ def test_an_unreadable_source_outweighs_an_error(
     found.append(finding("error"))
     planned = flow.read_plan
 
-    def sometimes(source: str) -> Plan:
+    def sometimes(source: str, **__: object) -> Plan:
         return planned(source) if source == "talk.vtt" else flow.plan_of(flow.read(source))
 
     monkeypatch.setattr(flow, "read_plan", sometimes)

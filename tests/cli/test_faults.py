@@ -14,10 +14,10 @@ read_plan = flow.read_plan
 def talks(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> list[Path]:
     """Two talks, of which the first meets a fault."""
 
-    def faulty(source: str) -> object:
+    def faulty(source: str, **more: object) -> object:
         if "faulty" in source:
             raise ZeroDivisionError("a\nlong" + " story" * 100)
-        return read_plan(source)
+        return read_plan(source, **more)
 
     monkeypatch.setattr(flow, "read_plan", faulty)
     paths = [tmp_path / "faulty.vtt", tmp_path / "good.vtt"]
@@ -46,7 +46,7 @@ def test_the_traceback_is_there_for_those_who_ask(
 
 
 def test_an_interruption_is_quiet(monkeypatch: pytest.MonkeyPatch) -> None:
-    def stop(_: str) -> object:
+    def stop(_: str, **__: object) -> object:
         raise KeyboardInterrupt
 
     monkeypatch.setattr(flow, "read_plan", stop)

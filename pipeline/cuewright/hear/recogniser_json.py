@@ -36,8 +36,10 @@ def parse(name: str, text: str) -> Script:
             'give a transcript with "segments", each with "text", "start" and "end".'
         )
     script = to_script(name, [cue for cue in cues if cue.text])
-    if isinstance(data, dict) and isinstance(data.get("language"), str):
-        script.language = tidy(data["language"]) or None
+    if isinstance(data, dict):
+        script.duration_s = _number(data.get("duration")) or script.duration_s
+        if isinstance(data.get("language"), str):
+            script.language = tidy(data["language"]) or None
     return script
 
 

@@ -44,6 +44,7 @@ def _heard(
     progress: Progress,
 ) -> Hearing:
     done = kept.windows() if options.keep else []
+    progress(done[-1].end / media.RATE if done else 0.0, about.duration_s)
     sound = _Counted(media.samples(path))
     for new in _windows(done, sound, model, options):
         if options.keep:

@@ -21,7 +21,8 @@ def whole(path: Path, sha256: str, model: str, sound: Sound, done: list[Done]) -
     pieces = tuple(piece for each in done for piece in each.pieces)
     left_out = tuple(each for window in done for each in window.left_out)
     if not pieces:
-        what = "sound, but no words could be made out of it" if done else "no speech"
+        nothing = "no speech, at most music or noise"
+        what = "sound, but no words could be made out of it" if done else nothing
         raise UnreadableSource(
             f"{path.name} holds {what}; give the recording in which the coach speaks."
         )

@@ -3,6 +3,8 @@
 import json
 import os
 import re
+import resource
+import struct
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from itertools import pairwise
@@ -95,7 +97,7 @@ def write(
         )
         voices = [
             _voice(out, each, codec, rate, layout, late_s)
-            for each in (samples, *([np.zeros_like(samples)] * (tracks - 1)))
+            for each in [samples, *[np.zeros_like(samples)] * tracks][:tracks]
         ]
         packets = [packet for source in (pictures, *voices) for packet in source]
         for packet in sorted(packets, key=lambda packet: packet.dts * packet.time_base):
@@ -140,6 +142,29 @@ def _spoken(stream: Any, samples: Samples, rate: int, layout: str, at: int) -> A
             at += done.samples
             yield from stream.encode(done)
     yield from stream.encode(None)
+
+
+def quiet(path: Path, seconds: int) -> Path:
+    """A recording of silence of any length, of which a file system holds next to nothing."""
+    size = 2 * seconds * RATE
+    form = struct.pack("<4sIHHIIHH", b"fmt ", 16, 1, 1, RATE, 2 * RATE, 2, 16)
+    head = struct.pack("<4sI4s", b"RIFF", size + 36, b"WAVE") + form
+    path.write_bytes(head + struct.pack("<4sI", b"data", size))
+    os.truncate(path, 44 + size)
+    return path
+
+
+def most_held() -> float:
+    """MiB that this process held at most.
+
+    Where the system tells it of the program alone, that is taken: the usual figure counts
+    what the process that started it held as well.
+    """
+    status = Path("/proc/self/status")
+    if status.exists():
+        text = status.read_text("utf-8")
+        return int(text.split("VmHWM:")[1].split()[0]) / 1024
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / (1024 * 1024)
 
 
 def environment(folder: Path, **more: str) -> dict[str, str]:

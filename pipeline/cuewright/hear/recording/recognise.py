@@ -119,7 +119,7 @@ def _reason(error: Exception) -> str:
     text = " ".join(str(error).split()).lower()
     if "cuda" in text or "cudnn" in text or "cublas" in text:
         return _NO_CARD
-    if "memory" in text or "alloc" in text:
+    if "memory" in text or "alloc" in text or "unavailable" in text:  # the last: for threads
         return NO_MEMORY
     return f"The recogniser's model cannot be used ({text[:120]}); place it anew."
 

@@ -197,7 +197,7 @@ def test_two_hours_of_silence_hold_no_more_than_five_minutes(tmp_path: Path) -> 
         minutes: _held(recordings.quiet(tmp_path / f"{minutes}.wav", 60 * minutes))
         for minutes in (5, 120)
     }
-    assert held[120] - held[5] <= 50
+    assert held[120] - held[5] <= 100
 
 
 def _held(path: Path) -> float:

@@ -105,6 +105,14 @@ def test_a_folder_and_a_missing_file_are_refused(tmp_path: Path) -> None:
     assert "does not exist" in refusal(tmp_path / "talk.mkv")
 
 
+def test_a_name_in_another_encoding_is_no_hindrance(tmp_path: Path, short: Samples) -> None:
+    path = recordings.write(tmp_path / "talk.wav", short[: 6 * RATE])
+    odd = path.rename(os.fsdecode(os.fsencode(tmp_path) + b"/caf\xe9.wav"))
+    made = read(odd, listening=UNKEPT)
+    assert made.name == "caf?.wav"
+    assert made.model_dump_json()
+
+
 def test_a_film_without_sound_is_refused(tmp_path: Path) -> None:
     path = recordings.write(tmp_path / "talk.mp4", shaped("hum"), film=(160, 120), tracks=0)
     assert "has no sound track" in refusal(path)

@@ -1,7 +1,6 @@
 """What was heard is kept: nothing twice after a kill, nothing at all the second time."""
 
 import json
-import os
 import random
 import signal
 import subprocess
@@ -13,7 +12,6 @@ import recordings
 from bench import kill_resume
 from recordings import LISTENING, RATE, UNKEPT, Samples
 
-from cuewright.errors import CuewrightError
 from cuewright.hear import hear
 from cuewright.hear.recording import models
 from cuewright_models.hearing import Hearing
@@ -165,22 +163,33 @@ def test_where_nothing_can_be_kept_it_is_heard_all_the_same_and_said(
     assert warning.startswith("What was heard could not be kept in ")
 
 
-def test_a_full_disk_is_said_and_what_was_kept_before_stays(
-    clip: Path,
-    undisturbed: Hearing,
-    two_lines: tuple[str, bytes],
-    monkeypatch: pytest.MonkeyPatch,
+LITTLE_ROOM = """
+import resource, sys
+resource.setrlimit(resource.RLIMIT_FSIZE, (900, 900))
+import recordings
+from cuewright.errors import CuewrightError
+from cuewright.hear import hear
+try:
+    hear(sys.argv[1], recordings.LISTENING)
+except CuewrightError as error:
+    print(error)
+"""
+
+
+def test_want_of_room_is_said_and_nothing_that_was_kept_is_lost(
+    clip: Path, undisturbed: Hearing, tmp_path: Path
 ) -> None:
-    put_back(*two_lines)
-    with monkeypatch.context() as patch:
-        patch.setattr(os, "fsync", _full)
-        with pytest.raises(CuewrightError, match=r"There is no room in .*--no-cache\.$"):
-            hear(clip, LISTENING)
+    done = subprocess.run(
+        [sys.executable, "-c", LITTLE_ROOM, str(clip)],
+        env=recordings.environment(tmp_path),
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert done.stdout.startswith("There is no room in ")
+    assert done.stdout.endswith("or use --no-cache.\n")
+    assert [path.suffix for path in models.cache().iterdir()] == [".windows"]
     assert hear(clip, LISTENING) == undisturbed
-
-
-def _full(_: int) -> None:
-    raise OSError(28, "No space left on device")
 
 
 LISTENING_ALONE = """

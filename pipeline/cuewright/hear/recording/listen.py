@@ -11,7 +11,7 @@ from cuewright.hear.recording.kept import Done, Kept
 from cuewright.hear.recording.options import Listening, Progress, unwatched
 from cuewright.hear.recording.recognise import NO_MEMORY, SAME_ALWAYS, NoRecogniser, Recogniser
 from cuewright.hear.recording.speech import CUT, Window, windows
-from cuewright.hear.recording.whole import clock, whole
+from cuewright.hear.recording.whole import clock, title, whole
 from cuewright_models.hearing import Hearing
 
 
@@ -43,7 +43,7 @@ def _listened(path: Path, options: Listening, progress: Progress) -> Hearing:
         kept.finish(hearing)
     trouble = (kept.trouble,) if kept.trouble else ()
     return hearing.model_copy(
-        update={"name": path.name, "warnings": (*hearing.warnings, *trouble)},
+        update={"name": title(path), "warnings": (*hearing.warnings, *trouble)},
     )
 
 

@@ -27,7 +27,7 @@ def whole(path: Path, sha256: str, model: str, sound: Sound, done: list[Done]) -
             f"{path.name} holds {what}; give the recording in which the coach speaks."
         )
     return Hearing(
-        name=path.name,
+        name=title(path),
         sha256=sha256,
         duration_s=round(sound.heard_s, 2),
         language=done[0].language,
@@ -36,6 +36,11 @@ def whole(path: Path, sha256: str, model: str, sound: Sound, done: list[Done]) -
         left_out=left_out,
         warnings=(*_tracks(sound.about), *_cut_off(sound), *_unheard(left_out)),
     )
+
+
+def title(path: Path) -> str:
+    """A file's name, which must print even where the file system holds it in another encoding."""
+    return path.name.encode(errors="replace").decode()
 
 
 def clock(seconds: float) -> str:

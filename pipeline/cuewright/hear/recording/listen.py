@@ -52,6 +52,7 @@ def _heard(
 ) -> list[Done]:
     """All windows, those kept from before and the others, which are kept one by one."""
     done = kept.windows()
+    progress(done[-1].end / media.RATE if done else 0.0, sound.about.duration_s)
     try:
         for new in _new(done, sound, model, options):
             kept.add(new)

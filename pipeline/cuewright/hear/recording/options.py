@@ -26,7 +26,8 @@ class Listening(Value):
 
 
 Progress = Callable[[float, float | None], None]
-"""Told after every window: seconds of the recording done, and of how many if it is known."""
+"""Told where listening begins, and then after every window: seconds of the recording done, and
+of how many if it is known. A recording that was heard before is not told of."""
 
 
 def unwatched(done_s: float, whole_s: float | None) -> None:

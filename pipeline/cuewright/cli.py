@@ -265,6 +265,16 @@ def explain(
 
 @app.command()
 @console.guarded
+def models() -> int:
+    """List the models to listen with: what is here, and what each costs."""
+    from cuewright.hear.recording import page
+
+    console.put(page.listing())
+    return console.FINE
+
+
+@app.command()
+@console.guarded
 def schema() -> int:
     """Print the JSON Schema of the plan."""
     from cuewright_models.plan import Plan

@@ -92,7 +92,9 @@ def guarded(body: Callable[Given, int]) -> Callable[Given, None]:
     def command(*args: Given.args, **kwargs: Given.kwargs) -> None:
         try:
             status = _attempt(partial(body, *args, **kwargs))
-        except KeyboardInterrupt:
+        except KeyboardInterrupt as stop:
+            if stop.args:  # how to go on
+                tell(str(stop))
             status = _INTERRUPTED
         raise typer.Exit(status)
 

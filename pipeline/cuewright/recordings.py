@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated, Any, NamedTuple, TypedDict
 
 import typer
 
+from cuewright import console
 from cuewright.errors import CuewrightError
 from cuewright.watch import watching
 
@@ -97,8 +98,19 @@ def hearing(source: str) -> Iterator[Hearing]:
     """How to listen to a source, if it is a recording, and whom to tell how far it is."""
     wish, quiet = _wish.get((_Wish(), False))
     listening = _listening(wish)
-    with watching(Path(source).name, keeps=listening.keep, quiet=quiet) as progress:
+    _have_model(source, listening)
+    with watching(Path(source).name, quiet=quiet) as progress:
         yield {"listening": listening, "progress": progress}
+
+
+def _have_model(source: str, listening: "Listening") -> None:
+    """Fetch the model if it must be, telling so; raises NoModel if it cannot be had."""
+    from cuewright.hear.source import is_recording
+
+    if is_recording(source):
+        from cuewright.hear.recording import models
+
+        models.folder(listening.model, console.tell)
 
 
 def _listening(wish: _Wish) -> "Listening":

@@ -18,20 +18,14 @@ _LONGEST_NAME = 24
 
 
 @contextmanager
-def watching(name: str, *, keeps: bool, quiet: bool) -> "Iterator[Progress]":
+def watching(name: str, *, quiet: bool) -> "Iterator[Progress]":
     """A progress to tell; the bar is gone when this ends, as if it had not been there.
 
-    ``keeps`` tells whether what was heard is kept, so that a run that is interrupted can go
-    on; somebody who interrupts it is told. With ``quiet`` there is no bar.
+    With ``quiet`` there is no bar.
     """
     seen = _Seen(name, quiet)
     try:
         yield seen.move
-    except KeyboardInterrupt:
-        seen.close()
-        if keeps and seen.begun:
-            console.tell(f"Stopped; the same command goes on with {name} where it stopped.")
-        raise
     finally:
         seen.close()
 

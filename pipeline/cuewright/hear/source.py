@@ -53,6 +53,8 @@ def is_recording(source: str | Path) -> bool:
     """Whether a file is sound or film, by its first bytes or, where these are no text, its name."""
     path = Path(source)
     try:
+        if not path.is_file():  # a pipe can be read only once
+            return False
         with path.open("rb") as stream:
             head = stream.read(_LARGEST_HEAD)
     except (OSError, ValueError):

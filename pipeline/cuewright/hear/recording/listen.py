@@ -9,81 +9,82 @@ from cuewright.errors import UnreadableSource
 from cuewright.hear.recording import media, models
 from cuewright.hear.recording.kept import Done, Kept
 from cuewright.hear.recording.options import Listening, Progress, unwatched
-from cuewright.hear.recording.recognise import SAME_ALWAYS, Recogniser
+from cuewright.hear.recording.recognise import NO_MEMORY, SAME_ALWAYS, NoRecogniser, Recogniser
 from cuewright.hear.recording.speech import CUT, Window, windows
-from cuewright_models.hearing import Hearing, LeftOut
-
-_LEAST_MISSING = 2.0
-_MISSING_SHARE = 0.01
-_NAMED = 10
+from cuewright.hear.recording.whole import clock, title, whole
+from cuewright_models.hearing import Hearing
 
 
 def listen(path: Path, options: Listening, progress: Progress = unwatched) -> Hearing:
     """Everything that is said in a recording.
 
-    Raises UnreadableSource for what is no recording, is damaged or holds no speech, and
-    NoModel or NoRecogniser when there is nothing to listen with.
+    Raises UnreadableSource for what is no recording, is damaged or holds no speech,
+    NoModel or NoRecogniser when there is nothing to listen with, CuewrightError when there
+    is no room to keep what was heard, and KeyboardInterrupt with a sentence that says how
+    to go on.
     """
+    try:
+        return _listened(path, options, progress)
+    except MemoryError:
+        raise NoRecogniser(NO_MEMORY) from None
+
+
+def _listened(path: Path, options: Listening, progress: Progress) -> Hearing:
     about = media.probe(path)
     model = models.folder(options.model)
     sha256 = _content(path)
-    kept = Kept(models.cache(), _key(sha256, models.identity(model), options))
-    hearing = kept.finished() if options.keep else None
+    key = _key(sha256, models.identity(model), options)
+    kept = Kept(models.cache() if options.keep else None, key)
+    hearing = kept.finished()
     if hearing is None:
-        hearing = _heard(path, about, sha256, model, options, kept, progress)
-    return hearing.model_copy(update={"name": path.name})
+        sound = media.Sound(path, about)
+        done = _heard(sound, model, options, kept, progress)
+        hearing = whole(path, sha256, model.name, sound, done)
+        kept.finish(hearing)
+    trouble = (kept.trouble,) if kept.trouble else ()
+    return hearing.model_copy(
+        update={"name": title(path), "warnings": (*hearing.warnings, *trouble)},
+    )
 
 
 def _heard(
-    path: Path,
-    about: media.Media,
-    sha256: str,
-    model: Path,
-    options: Listening,
-    kept: Kept,
-    progress: Progress,
-) -> Hearing:
-    done = kept.windows() if options.keep else []
-    progress(done[-1].end / media.RATE if done else 0.0, about.duration_s)
-    sound = _Counted(media.samples(path))
-    for new in _windows(done, sound, model, options):
-        if options.keep:
+    sound: media.Sound, model: Path, options: Listening, kept: Kept, progress: Progress
+) -> list[Done]:
+    """All windows, those kept from before and the others, which are kept one by one."""
+    done = kept.windows()
+    progress(done[-1].end / media.RATE if done else 0.0, sound.about.duration_s)
+    try:
+        for new in _new(done, sound, model, options):
             kept.add(new)
-        done.append(new)
-        progress(new.end / media.RATE, about.duration_s)
-    hearing = _whole(path, about, sha256, model, done, sound.seconds)
-    if options.keep:
-        kept.finish(hearing)
-    return hearing
+            done.append(new)
+            progress(new.end / media.RATE, sound.about.duration_s)
+    except KeyboardInterrupt:
+        raise KeyboardInterrupt(_stopped(done, options.keep and not kept.trouble)) from None
+    return done
 
 
-class _Counted:
-    """Sound that is counted as it passes."""
-
-    def __init__(self, parts: "Iterator[media.Samples]") -> None:
-        self._parts = parts
-        self.seconds = 0.0
-
-    def __iter__(self) -> "Iterator[media.Samples]":
-        for part in self._parts:
-            self.seconds += len(part) / media.RATE
-            yield part
+def _stopped(done: list[Done], keeping: bool) -> str:
+    at = clock(done[-1].end / media.RATE if done else 0.0)
+    if keeping:
+        return f"Stopped at {at}; the same command goes on from there."
+    return f"Stopped at {at}; nothing was kept."
 
 
-def _windows(done: list[Done], sound: _Counted, model: Path, options: Listening) -> Iterator[Done]:
-    """The windows that are not done yet, heard one by one."""
+def _new(done: list[Done], sound: media.Sound, model: Path, options: Listening) -> Iterator[Done]:
+    """The windows that are not done yet, heard one by one; ``done`` grows meanwhile."""
     after = done[-1].start if done else -1
     known = done[-1].language if done else options.language
     recogniser: Recogniser | None = None
     for window in windows(sound, done[-1].block if done else 0):
         if window.start > after:
             recogniser = recogniser or Recogniser(model, options, known)
-            yield _one(recogniser, window)
+            yield _one(recogniser, len(done), window)
 
 
-def _one(recogniser: Recogniser, window: Window) -> Done:
+def _one(recogniser: Recogniser, number: int, window: Window) -> Done:
     pieces, left_out = recogniser.hear(window)
     return Done(
+        number=number,
         block=window.block,
         start=window.start,
         end=window.end,
@@ -93,54 +94,15 @@ def _one(recogniser: Recogniser, window: Window) -> Done:
     )
 
 
-def _whole(
-    path: Path, about: media.Media, sha256: str, model: Path, done: list[Done], seconds: float
-) -> Hearing:
-    pieces = tuple(piece for each in done for piece in each.pieces)
-    left_out = tuple(each for window in done for each in window.left_out)
-    if not pieces:
-        what = "sound, but no words could be made out of it" if done else "no speech"
-        raise UnreadableSource(
-            f"{path.name} holds {what}; give the recording in which the coach speaks."
-        )
-    return Hearing(
-        name=path.name,
-        sha256=sha256,
-        duration_s=round(seconds, 2),
-        language=done[0].language,
-        model=model.name,
-        pieces=pieces,
-        left_out=left_out,
-        warnings=(*_cut_off(path, about, seconds), *_unheard(left_out)),
-    )
-
-
-def _cut_off(path: Path, about: media.Media, seconds: float) -> Iterator[str]:
-    """A recording that ends before it says it does was cut off, which no decoder tells."""
-    whole = about.duration_s or 0.0
-    if whole - seconds > max(_LEAST_MISSING, _MISSING_SHARE * whole):
-        yield (
-            f"{path.name} breaks off at {_clock(seconds)} of {_clock(whole)}; "
-            "copy it again to have the rest."
-        )
-
-
-def _unheard(left_out: tuple[LeftOut, ...]) -> Iterator[str]:
-    if left_out:
-        places = ", ".join(_clock(each.start_s) for each in left_out[:_NAMED])
-        more = " and later" if len(left_out) > _NAMED else ""
-        yield f"No words could be made out at {places}{more}; listen there."
-
-
-def _clock(seconds: float) -> str:
-    minutes, rest = divmod(round(seconds), 60)
-    hours, minutes = divmod(minutes, 60)
-    return f"{hours}:{minutes:02}:{rest:02}" if hours else f"{minutes}:{rest:02}"
-
-
 def _content(path: Path) -> str:
-    with path.open("rb") as stream:
-        return hashlib.file_digest(stream, "sha256").hexdigest()
+    try:
+        with path.open("rb") as stream:
+            return hashlib.file_digest(stream, "sha256").hexdigest()
+    except OSError as error:
+        why = (error.strerror or "unknown fault").lower()
+        raise UnreadableSource(
+            f"{path.name} cannot be read to its end ({why}); copy it to another disk."
+        ) from None
 
 
 def _key(sha256: str, model: str, options: Listening) -> dict[str, str | int | None]:
@@ -148,10 +110,12 @@ def _key(sha256: str, model: str, options: Listening) -> dict[str, str | int | N
     return {
         "content": sha256,
         "model": model,
+        "device": options.device,
         "language": options.language,
         "hints": options.hints,
         "options": repr(sorted(SAME_ALWAYS.items())),
         "recogniser": version("faster-whisper"),
         "engine": version("ctranslate2"),
+        "decoder": version("av"),
         "windows": CUT,
     }

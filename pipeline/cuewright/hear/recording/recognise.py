@@ -4,14 +4,16 @@ Sampling is left out, as it would give other words every time. A window that com
 one phrase over and over, or hardly likely, is heard once more with repeating forbidden.
 """
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Iterator
 from pathlib import Path
+from statistics import fmean
 from typing import TYPE_CHECKING, Any
 
 from cuewright.errors import CuewrightError
 from cuewright.hear.recording.media import RATE
 from cuewright.hear.recording.options import Listening
-from cuewright.hear.recording.speech import Window
+from cuewright.hear.recording.speech import TAIL_S, Window
 from cuewright_models.hearing import LeftOut, Piece
 from cuewright_models.transcript import Word
 
@@ -50,11 +52,13 @@ class Recogniser:
         """Load the model in ``folder``.
 
         Raises NoRecogniser with one sentence when there is no such device, too little
-        memory, or the model is damaged.
+        memory, the model is damaged, or it does not know the language.
         """
+        self._model = _loaded(folder, options)
+        if language is not None and language not in self._model.supported_languages:
+            raise NoRecogniser(_no_language(language, self._model.supported_languages))
         self.language = language
         self._hints = options.hints
-        self._model = _loaded(folder, options)
 
     def hear(self, window: Window) -> tuple[list[Piece], list[LeftOut]]:
         """What is said in a window, and what is not believed of it."""
@@ -63,10 +67,10 @@ class Recogniser:
             if any(map(_failed, pieces)):
                 again = self._pieces(window, **_REPEAT_NOTHING)
                 pieces = min(pieces, again, key=_doubt)
-        except MemoryError:
-            raise NoRecogniser(_NO_MEMORY) from None
         except RuntimeError as error:
             raise NoRecogniser(_reason(error)) from None
+        if not pieces:
+            return [], [_nothing(window)]
         believed = [piece for piece in pieces if _unbelievable(piece) is None]
         return believed, [_left_out(piece) for piece in pieces if _unbelievable(piece)]
 
@@ -82,7 +86,19 @@ class Recogniser:
         language = self.know_language(window.sound)
         options = {**SAME_ALWAYS, "hotwords": self._hints, "language": language, **more}
         segments, _ = self._model.transcribe(window.sound, **options)
-        return [piece for each in segments if (piece := _piece(each, window)).words]
+        heard = _to_the_end(segments, len(window.sound) / RATE)
+        return [piece for each in heard if (piece := _piece(each, window)).words]
+
+
+def _to_the_end(segments: "Iterable[Segment]", length_s: float) -> "Iterator[Segment]":
+    """The segments until one ends with the window, within the silence that was left there.
+
+    Asked for more, the recogniser would go back and take that silence for another window.
+    """
+    for segment in segments:
+        yield segment
+        if segment.end >= length_s - TAIL_S:
+            return
 
 
 def _loaded(folder: Path, options: Listening) -> "WhisperModel":
@@ -102,22 +118,28 @@ def _loaded(folder: Path, options: Listening) -> "WhisperModel":
             local_files_only=True,
         )
     except MemoryError:
-        raise NoRecogniser(_NO_MEMORY) from None
-    except (RuntimeError, ValueError, OSError) as error:
+        raise
+    except Exception as error:  # the tokenizer's faults have no class of their own
         raise NoRecogniser(_reason(error)) from None
 
 
 _NO_CARD = "No usable graphics card was found; leave out --device cuda."
-_NO_MEMORY = "There is not enough memory for this model; choose a smaller one with --model."
+NO_MEMORY = "There is not enough memory for this model; choose a smaller one with --model."
 
 
 def _reason(error: Exception) -> str:
     text = " ".join(str(error).split()).lower()
     if "cuda" in text or "cudnn" in text or "cublas" in text:
         return _NO_CARD
-    if "memory" in text or "alloc" in text:
-        return _NO_MEMORY
+    if "memory" in text or "alloc" in text or "unavailable" in text:  # the last: for threads
+        return NO_MEMORY
     return f"The recogniser's model cannot be used ({text[:120]}); place it anew."
+
+
+def _no_language(language: str, known: list[str]) -> str:
+    if len(known) == 1:
+        return f"This model understands {known[0]} alone, not {language}; leave out --language."
+    return f"No language has the code {language}; use one of two letters, such as en."
 
 
 def _piece(segment: "Segment", window: Window) -> Piece:
@@ -136,9 +158,9 @@ def _words(spoken: Iterable[Any], window: Window) -> Iterable[Word]:
     """Words with times in the recording; a part of a word belongs to the word before it."""
     held: Word | None = None
     for each in spoken:
-        start, end = (round(_moment(window, s), 2) for s in (each.start, each.end))
-        word = Word(each.word.strip(), start, max(start, end), round(each.probability, 3))
-        if held is not None and not each.word.startswith(" "):
+        start, end = _place(window, each.start, each.end)
+        word = Word(each.word.strip(), start, end, round(each.probability, 3))
+        if held is not None and _goes_on(held.text, each.word):
             sure = min(held.confidence or 0, word.confidence or 0)
             held = Word(held.text + word.text, held.start_s, word.end_s, sure)
             continue
@@ -149,30 +171,52 @@ def _words(spoken: Iterable[Any], window: Window) -> Iterable[Word]:
         yield held
 
 
-def _moment(window: Window, second: float) -> float:
-    """A time in the window's sound as a time in the recording."""
-    sample = second * RATE
+def _goes_on(held: str, new: str) -> bool:
+    """Whether a piece belongs to the word before it: "-ups", or "000" after "1,"."""
+    at_joint = held[-1:], new[:1]
+    return not new.startswith(" ") and not all(map(str.isalnum, at_joint))
+
+
+def _place(window: Window, start: float, end: float) -> tuple[float, float]:
+    """From when to when a word is said in the recording, by its seconds in the window's sound.
+
+    A word lies in one stretch, that of its middle: nobody pauses within a word.
+    """
+    middle, before = (start + end) / 2 * RATE, 0
     for stretch in window.stretches:
         size = stretch.end - stretch.start
-        if sample <= size or stretch is window.stretches[-1]:
-            return (stretch.start + min(sample, size)) / RATE
-        sample -= size
-    return window.end / RATE
+        if middle < before + size or stretch is window.stretches[-1]:
+            break
+        before += size
+    inside = (min(max(second * RATE - before, 0), size) for second in (start, end))
+    first, last = (round((stretch.start + sample) / RATE, 2) for sample in inside)
+    return first, max(first, last)
 
 
 def _failed(piece: Piece) -> bool:
     return piece.repetition > MOST_REPETITION or piece.likelihood < LEAST_LIKELIHOOD
 
 
-def _doubt(pieces: list[Piece]) -> tuple[int, float]:
-    """How bad a reading of a window is: failures first, then how unlikely it is."""
-    return sum(map(_failed, pieces)), -sum(piece.likelihood for piece in pieces)
+def _doubt(pieces: list[Piece]) -> tuple[float, float]:
+    """How bad a reading of a window is: failures first, then how unlikely; none is the worst."""
+    if not pieces:
+        return 1.0, math.inf
+    return fmean(map(_failed, pieces)), -fmean(piece.likelihood for piece in pieces)
 
 
 def _unbelievable(piece: Piece) -> str | None:
     if piece.silence > MOST_SILENCE and piece.likelihood < LEAST_LIKELIHOOD:
         return "no speech"
     return "repetition" if piece.repetition > MOST_REPETITION else None
+
+
+def _nothing(window: Window) -> LeftOut:
+    return LeftOut(
+        start_s=round(window.start / RATE, 2),
+        end_s=round(window.end / RATE, 2),
+        text="",
+        why="no speech",
+    )
 
 
 def _left_out(piece: Piece) -> LeftOut:

@@ -7,6 +7,7 @@ A recording of any length is held a few minutes at a time.
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
+from cuewright.errors import CuewrightError
 from cuewright.hear.recording.media import RATE
 
 if TYPE_CHECKING:
@@ -14,13 +15,21 @@ if TYPE_CHECKING:
 
 _BLOCK = 300 * RATE
 """Samples looked at together."""
-_LONGEST = 29 * RATE
+_LONGEST = 298 * RATE // 10
 """Samples of a window, a little under the recogniser's half minute."""
 _KEPT_PAUSE = 2 * RATE
 """Pauses up to this many samples stay in a window; they tell sentences apart."""
 CUT = 1
 """The number of this way to cut; another one makes other windows of what was kept."""
-_VOICE = {"min_silence_duration_ms": 250, "speech_pad_ms": 200, "max_speech_duration_s": 29}
+_PAD_MS = 200
+"""Silence left on either side of speech."""
+TAIL_S = 2 * _PAD_MS / 1000
+"""Seconds at the end of a window in which nobody speaks any more; a word's end is not exact."""
+_VOICE = {"min_silence_duration_ms": 200, "speech_pad_ms": _PAD_MS, "max_speech_duration_s": 29}
+
+
+class NoVoiceFilter(CuewrightError):
+    """What tells speech from other sound does not start or fails."""
 
 
 class Stretch(NamedTuple):
@@ -119,7 +128,15 @@ def _spoken(sound: "Samples") -> list[Stretch]:
 
     if not len(sound):
         return []
-    found = get_speech_timestamps(sound, VadOptions(**_VOICE))
+    try:
+        found = get_speech_timestamps(sound, VadOptions(**_VOICE))
+    except MemoryError:
+        raise
+    except Exception as error:  # its runtime's faults have no class in common
+        raise NoVoiceFilter(
+            f"The voice filter cannot be used ({' '.join(str(error).split())[:120]}); "
+            "free some memory, or install cuewright anew."
+        ) from None
     return [Stretch(each["start"], each["end"]) for each in found]
 
 

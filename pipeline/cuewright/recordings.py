@@ -104,12 +104,16 @@ def hearing(source: str) -> Iterator[Hearing]:
 
 
 def _have_model(source: str, listening: "Listening") -> None:
-    """Fetch the model if it must be, telling so; raises NoModel if it cannot be had."""
+    """Fetch the model if it must be, telling so; raises NoModel if it cannot be had.
+
+    That may take long, so what is no recording after all is refused before.
+    """
     from cuewright.hear.source import is_recording
 
     if is_recording(source):
-        from cuewright.hear.recording import models
+        from cuewright.hear.recording import media, models
 
+        media.probe(Path(source))
         models.folder(listening.model, console.tell)
 
 

@@ -27,7 +27,8 @@ def own_folders(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
 def short(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The beginning of the talk as a recording of its own."""
     path = tmp_path_factory.mktemp("recordings") / "short.wav"
-    sound = next(iter(media.samples(ASR / "talk.ogg")))[: round(SHORT_S * media.RATE)]
+    talk = ASR / "talk.ogg"
+    sound = next(iter(media.Sound(talk, media.probe(talk))))[: round(SHORT_S * media.RATE)]
     with wave.open(str(path), "wb") as out:
         out.setnchannels(1)
         out.setsampwidth(2)

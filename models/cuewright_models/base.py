@@ -5,7 +5,7 @@ Units everywhere: seconds, metres, whole counts. ``None`` means "not said".
 
 from typing import Annotated
 
-from pydantic import BaseModel, ConfigDict, PlainSerializer
+from pydantic import BaseModel, ConfigDict, Field, PlainSerializer
 
 
 class Value(BaseModel):
@@ -40,6 +40,8 @@ class Said(Value):
     start_s: float | None = None
     end_s: float | None = None
     quote: str
+    line: int | None = Field(default=None, exclude_if=lambda line: line is None)
+    """The line of a written session, from 1; left out of what was spoken."""
 
 
 Evidence = tuple[Said, ...]

@@ -3,6 +3,7 @@
 from typing import Literal, NamedTuple
 
 from cuewright_models.base import Said, Value
+from cuewright_models.outline import Line
 
 SourceKind = Literal["recording", "captions", "text"]
 
@@ -23,6 +24,8 @@ class Transcript(Value):
     ``breaks`` holds positions in ``words`` where a new line or paragraph of plain text
     starts; ``turns`` the positions where another person starts to speak. ``tags`` are
     the sound and speaker tags that were taken out of the words, with their times.
+    ``outline`` is set for a session that was written down and not spoken, and ``lines`` for
+    any text whose lines count: the line of the source, from 1, of each word.
     ``warnings`` are full sentences for the reader.
     """
 
@@ -35,6 +38,8 @@ class Transcript(Value):
     breaks: tuple[int, ...] = ()
     turns: tuple[int, ...] = ()
     tags: tuple[Said, ...] = ()
+    outline: tuple[Line, ...] = ()
+    lines: tuple[int, ...] = ()
     warnings: tuple[str, ...] = ()
 
     def quote(self, first: int, last: int) -> Said:
@@ -46,4 +51,5 @@ class Transcript(Value):
             start_s=round(starts[0], 2) if starts else None,
             end_s=round(ends[-1], 2) if ends else None,
             quote=" ".join(w.text for w in words),
+            line=self.lines[first] if self.lines and words else None,
         )

@@ -12,7 +12,7 @@ from cuewright.estimate.athletes import Given
 from cuewright.estimate.scale import versions
 from cuewright.estimate.whatif import changed, paces_of
 from cuewright.estimate.why import why_time
-from cuewright.hear import read
+from cuewright.hear import read, read_written
 from cuewright.movements.catalogue import Catalogue, catalogue, using
 from cuewright.movements.own import extended
 from cuewright.normalise import normalise
@@ -87,6 +87,16 @@ def read_plan(source: str | Path, movements: str | Path | Catalogue | None = Non
     """
     with using(_known(movements)):
         return plan_of(read(source))
+
+
+def read_description(source: str | Path, movements: str | Path | Catalogue | None = None) -> Plan:
+    """The checked plan of a session that was written down.
+
+    Every piece of evidence has the ``line`` of the text, whole sentences included. Raises as
+    ``read_plan``.
+    """
+    with using(_known(movements)):
+        return plan_of(read_written(source))
 
 
 def explain_plan(source: str | Path, movements: str | Path | Catalogue | None = None) -> Explained:

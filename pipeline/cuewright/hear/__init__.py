@@ -1,17 +1,22 @@
 """From a file that somebody has to a transcript: words with times, exactly as heard."""
 
 import hashlib
+from collections.abc import Sequence
 from pathlib import Path
 from typing import BinaryIO
 
 from cuewright.errors import UnreadableSource
-from cuewright.hear import captions, recogniser_json, timed_text
+from cuewright.hear import captions, recogniser_json, timed_text, written
 from cuewright.hear.decode import decode
 from cuewright.hear.script import Script, refuse_bulk
 from cuewright.hear.source import fetch
+from cuewright_models.outline import Line
 from cuewright_models.transcript import SourceKind, Transcript
 
-__all__ = ["read"]
+MAX_WRITTEN = 2_000_000
+"""Characters; nobody writes a longer session, and a longer text is a transcript."""
+
+__all__ = ["read", "read_written"]
 
 
 def read(source: str | Path, *, stdin: BinaryIO | None = None) -> Transcript:
@@ -23,6 +28,9 @@ def read(source: str | Path, *, stdin: BinaryIO | None = None) -> Transcript:
     """
     name, raw = fetch(source, stdin)
     text, warnings = decode(name, raw)
+    taken = _session(text)
+    if taken is not None:
+        return _written(name, raw, taken, warnings)
     kind, script = _script(name, text)
     words, tags, turns, breaks = script.take_apart(name)
     if not any(any(map(str.isalnum, word.text)) for word in words):
@@ -41,6 +49,50 @@ def read(source: str | Path, *, stdin: BinaryIO | None = None) -> Transcript:
         tags=tags,
         warnings=(*warnings, *script.warnings),
     )
+
+
+def read_written(source: str | Path, *, stdin: BinaryIO | None = None) -> Transcript:
+    """The text in ``source`` as a session that was written down, whatever its form.
+
+    Every word knows its line; whole sentences have no outline, and go on through the spoken
+    grammar. Raises UnreadableSource with one sentence when there are no words in it.
+    """
+    name, raw = fetch(source, stdin)
+    text, warnings = decode(name, raw)
+    refuse_bulk(name, text)
+    taken = written.taken_down(text)
+    if not any(any(map(str.isalnum, word.text)) for word in taken.words):
+        raise UnreadableSource(f"{name} holds no words; give a description of the session.")
+    return _written(name, raw, taken, warnings)
+
+
+def _session(text: str) -> written.Outline | None:
+    """The outline of a text that is laid out as a session and timed by no stamps."""
+    if captions.recognise(text) or recogniser_json.recognise(text) or len(text) > MAX_WRITTEN:
+        return None
+    taken = written.taken_down(text)
+    return taken if written.recognise(taken) else None
+
+
+def _written(name: str, raw: bytes, taken: written.Outline, warnings: Sequence[str]) -> Transcript:
+    laid_out = written.recognise(taken)
+    return Transcript(
+        name=name,
+        kind="text",
+        sha256=hashlib.sha256(raw).hexdigest(),
+        words=tuple(taken.words),
+        breaks=tuple(sorted({at for line in taken.lines for at in _starts(line, laid_out)})),
+        outline=tuple(taken.lines) if laid_out else (),
+        lines=tuple(taken.numbers),
+        warnings=tuple(warnings),
+    )
+
+
+def _starts(line: Line, laid_out: bool) -> tuple[int, ...]:
+    """Where a line, or a part of it, starts afresh; the lines of a wrapped paragraph do not."""
+    if laid_out:
+        return (line.first, *line.parts)
+    return (line.first,) if line.gap or line.kind != "text" else ()
 
 
 def _script(name: str, text: str) -> tuple[SourceKind, Script]:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 from functools import lru_cache
 
+from cuewright.normalise.shorthand import longhand
 from cuewright_models.tokens import Token
 from cuewright_models.transcript import Transcript
 
@@ -27,7 +28,10 @@ def tokens(heard: Transcript) -> list[Token]:
     out: list[Token] = []
     previous_end: float | None = None
     fresh = True
-    for position, (text, start_s, end_s, _) in enumerate(heard.words):
+    written = [word.text for word in heard.words]
+    texts = longhand(written) if heard.outline else written
+    for position, (_, start_s, end_s, _) in enumerate(heard.words):
+        text = texts[position]
         fresh = fresh or position in starts
         pause = 0.0
         if start_s is not None and previous_end is not None and start_s > previous_end:

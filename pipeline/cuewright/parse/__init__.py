@@ -15,6 +15,7 @@ from cuewright.parse.subjects import Subjects
 from cuewright.parse.targets import targets
 from cuewright.parse.unknown import unknown
 from cuewright.parse.unplaced import unplaced
+from cuewright.parse.written import fold_written
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Plan, Repair, Source
@@ -23,12 +24,15 @@ from cuewright_models.transcript import Transcript
 
 def parse(heard: Transcript, divided: Divided) -> Plan:
     """The plan that the talk prescribes, every fact with the words and seconds it was said in."""
+    written = fold_written(heard, divided) if heard.outline else None
+    if written is not None:
+        divided = written.divided
     tokens = divided.reading.tokens
 
     def quote(start: int, end: int) -> Said:
         return heard.quote(tokens[start].first, tokens[max(end - 1, start)].last)
 
-    drafts = fold(divided)
+    drafts = written.drafts if written is not None else fold(divided)
     blocks = build(drafts, quote)
     names = Names(divided.reading, blocks)
     blocks = with_loads(blocks, divided, names)
@@ -44,7 +48,7 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
             duration_s=heard.duration_s,
             language=heard.language,
         ),
-        title=title(heard, divided),
+        title=written.title if written is not None else title(heard, divided),
         date=date(divided, quote),
         blocks=with_stated_times(blocks, long, quote),
         targets=without_lengths(wanted, long, blocks),

@@ -50,7 +50,8 @@ def movement_at(reading: Reading, at: int) -> Mention | None:
 
 def _names(reading: Reading, amount: Amount) -> bool:
     """Whether a bare number counts no work: "lane four", "when you've done your four"."""
-    before = norm_at(reading.tokens, amount.start - 1)
+    fresh = reading.tokens[amount.start].starts  # nothing on the line before names it
+    before = "" if fresh else norm_at(reading.tokens, amount.start - 1)
     after = norm_at(reading.tokens, amount.end)
     if before == "your" and after in _PRONOUNS:
         return True

@@ -1,0 +1,36 @@
+"""A written session divided by its lines: the sections of its blocks, work and asides."""
+
+from collections.abc import Sequence
+from typing import NamedTuple, cast
+
+from cuewright_models.divided import Clause, Divided, Role, Section
+
+
+class Part(NamedTuple):
+    """The tokens ``start:end`` of a line, which ask for ``work`` or do not."""
+
+    start: int
+    end: int
+    section: str
+    work: bool
+
+
+def clauses(divided: Divided, parts: Sequence[Part]) -> Divided:
+    """The clauses with the section of their line; work is prescribed, nothing else is."""
+    out: list[Clause] = []
+    for clause in divided.clauses:
+        part = next((p for p in reversed(parts) if p.start <= clause.start), None)
+        if part is None or clause.start >= part.end:
+            out.append(_as(clause, "open", _unasked(clause)))
+            continue
+        role: Role = "prescription" if part.work else _unasked(clause)
+        out.append(_as(clause, cast(Section, part.section), role))
+    return Divided(divided.reading, tuple(out))
+
+
+def _as(clause: Clause, section: Section, role: Role) -> Clause:
+    return Clause(clause.start, clause.end, section, role, clause.labels)
+
+
+def _unasked(clause: Clause) -> Role:
+    return "talk" if clause.role == "prescription" else clause.role

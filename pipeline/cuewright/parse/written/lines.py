@@ -1,0 +1,144 @@
+"""The lines of a written session with all that the grammar finds in them."""
+
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from cuewright.parse.board import Board
+from cuewright.parse.efforts import Bound, efforts
+from cuewright.parse.kit import specific
+from cuewright.parse.spans import Row, Span
+from cuewright.parse.structures import Mark, marks
+from cuewright.parse.written.words import kind_of, parts
+from cuewright_models.outline import Line
+from cuewright_models.plan import BlockKind
+from cuewright_models.tokens import Amount, Mention, starting_in
+
+_STOPS = (".", "?", "!")
+_AMOUNTS = frozenset("ntdcp")
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A sentence of a line, or a part of one that names a movement of its own."""
+
+    start: int
+    end: int
+    row: Row
+    marks: tuple[Mark, ...]
+    efforts: tuple[Bound, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """One line over the tokens ``start:end``; ``kind`` is what its first words call a part."""
+
+    line: Line
+    start: int
+    end: int
+    pieces: tuple[Piece, ...]
+    kind: BlockKind | None
+    calls: tuple[Mention, ...]
+    """Phrases that set the clock, or that stand before or after rounds."""
+    leads: bool
+    """True where the next line stands deeper."""
+    runs_on: bool
+    """True where it ends as what follows it is its own: "2 rounds of:"."""
+
+    @property
+    def marks(self) -> list[Mark]:
+        return [mark for piece in self.pieces for mark in piece.marks]
+
+    @property
+    def efforts(self) -> list[Bound]:
+        return [bound for piece in self.pieces for bound in piece.efforts]
+
+    def called(self, name: str) -> bool:
+        """Whether a phrase stands in the line."""
+        return any(call.name == name for call in self.calls)
+
+
+def stated(board: Board, outline: Sequence[Line]) -> Iterator[Stated]:
+    """Each line that has words that can be read, in order."""
+    tokens = board.reading.tokens
+    firsts = [token.first for token in tokens]
+    named = parts().longest(board.reading.stems)
+    for at, line in enumerate(outline):
+        start, end = bisect_left(firsts, line.first), bisect_left(firsts, line.last)
+        if start == end:
+            continue
+        following = outline[at + 1].depth if at + 1 < len(outline) else 0
+        here = starting_in(named, start, end)
+        calls = (*starting_in(board.phrases, start, end), *here)
+        yield Stated(
+            line=line,
+            start=start,
+            end=end,
+            pieces=tuple(_pieces(board, line, start, end)),
+            kind=_kind(board, here, start, heading=line.kind == "heading"),
+            calls=tuple(call for call in calls if not call.name.startswith(("kind ", "first "))),
+            leads=following > line.depth,
+            runs_on=tokens[end - 1].after == ":" or tokens[end - 1].norm == "of",
+        )
+
+
+def _kind(
+    board: Board, named: Sequence[Mention], start: int, *, heading: bool
+) -> BlockKind | None:
+    """The part that the first words name; in a heading, any of its words."""
+    reach = 8 if heading else 2
+    for mention in named:
+        kind = kind_of(mention.name)
+        if kind is not None and mention.start - start <= reach:
+            if not (mention.end - mention.start == 1 and board.named(mention.start, mention.end)):
+                return kind
+    return None
+
+
+def _pieces(board: Board, line: Line, start: int, end: int) -> Iterator[Piece]:
+    tokens = board.reading.tokens
+    parted = set(line.parts) if line.kind not in ("row", "header") else set()
+    cuts = [start]
+    for at in range(start + 1, end):
+        stopped = tokens[at - 1].after in (*_STOPS, ";")
+        apart = tokens[at].first in parted and tokens[at].first != tokens[at - 1].first
+        if stopped or (apart and board.named(cuts[-1], at) and board.named(at, end)):
+            cuts.append(at)
+    for first, last in zip(cuts, (*cuts[1:], end), strict=True):
+        yield piece(board, first, last)
+
+
+def piece(board: Board, start: int, end: int) -> Piece:
+    """What the grammar finds in the tokens ``start:end``."""
+    row, tokens = board.row(start, end), board.reading.tokens
+    found = tuple(marks(row, tokens))
+    found = tuple(sorted((*found, *_turns(row, found)), key=lambda mark: mark.start))
+    bound = tuple(
+        replace(each, movement=specific(each.movement, board.kit))
+        for each in efforts(row, found, tokens)
+    )
+    return Piece(start, end, row, found, bound)
+
+
+def _turns(row: Row, found: Sequence[Mark]) -> Iterator[Mark]:
+    """ "10 push-ups x 4", "every 90 s x 8": how often, where it is not a movement's amount."""
+    taken = {at for mark in found for at in range(mark.start, mark.end)}
+    for at, span in enumerate(row.spans[:-1]):
+        number = row.spans[at + 1]
+        if span.word != "x" or number.letter != "n" or number.start in taken:
+            continue
+        if not _own_amount(row.spans, at) and number.amount is not None:
+            yield Mark("turns", span.start, number.end, (number.amount,))
+
+
+def _own_amount(spans: Sequence[Span], at: int) -> bool:
+    """Whether the number after an "x" is of what stands before it: "get-up x 2", "3 sets x 12"."""
+    before = spans[at - 1].letter if at else ""
+    if before == "M":
+        return at < 2 or spans[at - 2].letter not in _AMOUNTS
+    return before == "S"
+
+
+def amount_of(mark: Mark) -> Amount:
+    """The number that a mark counts."""
+    return mark.amounts[0]

@@ -16,6 +16,7 @@ from cuewright.parse.targets import targets
 from cuewright.parse.unknown import unknown
 from cuewright.parse.unplaced import unplaced
 from cuewright.parse.written import fold_written
+from cuewright.parse.written.loads import parted
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Plan, Repair, Source
@@ -36,6 +37,8 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
     blocks = build(drafts, quote)
     names = Names(divided.reading, blocks)
     blocks = with_loads(blocks, divided, names)
+    if written is not None:
+        blocks = parted(blocks, divided.reading)
     where = places(drafts, blocks, quote)
     subjects, marks = Subjects(divided, blocks, names, where), Marks(divided, "claims.toml")
     wanted, figures = targets(divided, subjects, quote)

@@ -42,5 +42,5 @@ def is_intro(board: Board, said: Stated) -> bool:
     if said.line.kind != "text" or said.kind is not None:
         return False
     first = board.norm(said.start)
-    counted = any(mark.kind in ("rounds", "sets", "by", "ladder") for mark in said.marks)
+    counted = any(mark.kind not in ("cap", "no-cap") for mark in said.marks)
     return not (first[:1].isdigit() or counted or any(b.amount for b in said.efforts))

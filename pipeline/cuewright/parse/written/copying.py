@@ -126,6 +126,9 @@ class _Line:
             sheet.draft.times = sheet.draft.times or int(amount.low or 0) or None
             return
         times = Range(low=amount.low, high=amount.high)
+        if self._closes():
+            self._wrap_all(times)
+            return
         inside = next((b for b in self._said.efforts if b.first <= mark.start < b.last), None)
         if self._done and not self._later(mark) and inside is None and not self._said.runs_on:
             self._wrap(times)
@@ -133,6 +136,17 @@ class _Line:
             self._single(times, inside)
         else:
             self._open(Group("repeat", times))
+
+    def _closes(self) -> bool:
+        """Whether a line alone counts the rounds of the list above it: "x 4"."""
+        said = self._said
+        alone = not (said.efforts or said.leads or said.runs_on or self._heading)
+        return alone and said.ends and bool(self._sheet.target.items)
+
+    def _wrap_all(self, times: Range) -> None:
+        target = self._sheet.target
+        target.items[:] = [Group("repeat", times, items=list(target.items))]
+        self._done = list(target.items)
 
     def _open(self, group: Group) -> None:
         said, inline = self._said, bool(self._said.efforts)

@@ -4,6 +4,7 @@ from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from cuewright.parse import spans
 from cuewright.parse.board import Board
 from cuewright.parse.efforts import Bound, efforts
 from cuewright.parse.kit import specific
@@ -12,7 +13,7 @@ from cuewright.parse.structures import Mark, marks
 from cuewright.parse.written.words import kind_of, parts
 from cuewright_models.outline import Line
 from cuewright_models.plan import BlockKind
-from cuewright_models.tokens import Amount, Mention, starting_in
+from cuewright_models.tokens import Mention, starting_in
 
 _STOPS = (".", "?", "!")
 _AMOUNTS = frozenset("ntdcp")
@@ -44,6 +45,8 @@ class Stated:
     """True where the next line stands deeper."""
     runs_on: bool
     """True where it ends as what follows it is its own: "2 rounds of:"."""
+    ends: bool
+    """True where a gap, a heading or nothing follows."""
 
     @property
     def marks(self) -> list[Mark]:
@@ -67,7 +70,7 @@ def stated(board: Board, outline: Sequence[Line]) -> Iterator[Stated]:
         start, end = bisect_left(firsts, line.first), bisect_left(firsts, line.last)
         if start == end:
             continue
-        following = outline[at + 1].depth if at + 1 < len(outline) else 0
+        following = outline[at + 1] if at + 1 < len(outline) else None
         here = starting_in(named, start, end)
         calls = (*starting_in(board.phrases, start, end), *here)
         yield Stated(
@@ -77,8 +80,9 @@ def stated(board: Board, outline: Sequence[Line]) -> Iterator[Stated]:
             pieces=tuple(_pieces(board, line, start, end)),
             kind=_kind(board, here, start, heading=line.kind == "heading"),
             calls=tuple(call for call in calls if not call.name.startswith(("kind ", "first "))),
-            leads=following > line.depth,
+            leads=following is not None and following.depth > line.depth,
             runs_on=tokens[end - 1].after == ":" or tokens[end - 1].norm == "of",
+            ends=following is None or following.gap or following.kind == "heading",
         )
 
 
@@ -108,11 +112,15 @@ def _pieces(board: Board, line: Line, start: int, end: int) -> Iterator[Piece]:
         yield piece(board, first, last)
 
 
-def piece(board: Board, start: int, end: int) -> Piece:
-    """What the grammar finds in the tokens ``start:end``."""
-    row, tokens = board.row(start, end), board.reading.tokens
+def piece(
+    board: Board, start: int, end: int, without: frozenset[int] = frozenset()
+) -> Piece:
+    """What the grammar finds in the tokens ``start:end``, less those ``without``."""
+    tokens = board.reading.tokens
+    row = spans.row(board.reading, start, end, without=without, rounds=board.rounds)
     found = tuple(marks(row, tokens))
-    found = tuple(sorted((*found, *_turns(row, found)), key=lambda mark: mark.start))
+    found = (*found, *_turns(row, found), *_recoveries(row, found))
+    found = tuple(sorted(found, key=lambda mark: mark.start))
     bound = tuple(
         replace(each, movement=specific(each.movement, board.kit))
         for each in efforts(row, found, tokens)
@@ -131,14 +139,19 @@ def _turns(row: Row, found: Sequence[Mark]) -> Iterator[Mark]:
             yield Mark("turns", span.start, number.end, (number.amount,))
 
 
-def _own_amount(spans: Sequence[Span], at: int) -> bool:
+def _recoveries(row: Row, found: Sequence[Mark]) -> Iterator[Mark]:
+    """ "4 x 4 min / 3 min": what stands behind the work of each interval is its rest."""
+    for mark in found:
+        if mark.kind != "by" or mark.amounts[0].unit not in ("s", "m"):
+            continue
+        after = next((span for span in row.spans if span.start >= mark.end), None)
+        if after is not None and after.letter == "t" and after.start == mark.end:
+            yield Mark("rest", after.start, after.end, (after.amount,) if after.amount else ())
+
+
+def _own_amount(row: Sequence[Span], at: int) -> bool:
     """Whether the number after an "x" is of what stands before it: "get-up x 2", "3 sets x 12"."""
-    before = spans[at - 1].letter if at else ""
+    before = row[at - 1].letter if at else ""
     if before == "M":
-        return at < 2 or spans[at - 2].letter not in _AMOUNTS
+        return at < 2 or row[at - 2].letter not in _AMOUNTS
     return before == "S"
-
-
-def amount_of(mark: Mark) -> Amount:
-    """The number that a mark counts."""
-    return mark.amounts[0]

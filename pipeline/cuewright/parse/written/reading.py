@@ -3,15 +3,16 @@
 from dataclasses import replace
 
 from cuewright.parse.board import Board
-from cuewright.parse.drafts import Draft
+from cuewright.parse.drafts import Draft, Group
 from cuewright.parse.written.asides import heads_aside, is_intro, without_asides
 from cuewright.parse.written.clauses import Part
 from cuewright.parse.written.clock import clock_of, wind
 from cuewright.parse.written.copying import copy, merge_pair
 from cuewright.parse.written.lines import Stated
-from cuewright.parse.written.sheet import Sheet
+from cuewright.parse.written.sheet import SECTIONS, Sheet
 from cuewright.parse.written.tables import Columns, columns, row
 from cuewright.parse.written.title import named
+from cuewright.parse.written.words import listed
 from cuewright_models.plan import BlockKind
 from cuewright_models.transcript import Transcript
 
@@ -30,6 +31,9 @@ class Reader:
         self._pending: Stated | None = None
         """An opening line that sets the clock of the main work."""
         self._first: Stated | None = None
+        self._titled = False
+        self._inline = -1
+        """The depth of the line that opened the block and has its work, -1 for none."""
         self._item = 0
         """The depth of the list's item that opened the block, 0 for none."""
         self.parts: list[Part] = []
@@ -39,6 +43,7 @@ class Reader:
         if self._first is None:
             self._first = said
             if self._is_title(said):
+                self._titled = True
                 self.parts.append(Part(said.start, said.end, "open", work=False))
                 return
         if self._set_aside(said):
@@ -61,7 +66,9 @@ class Reader:
         return self._sheet.draft.section if self._sheet.drafts else "open"
 
     def _is_title(self, said: Stated) -> bool:
-        if said.marks or clock_of(said) is not None or said.efforts and said.line.kind != "heading":
+        if said.marks or clock_of(said) is not None or said.line.kind not in ("heading", "text"):
+            return False
+        if said.efforts and said.line.kind != "heading":
             return False
         if said.line.kind == "heading":
             return said.kind is None or said.line.label == "#"
@@ -89,11 +96,14 @@ class Reader:
         before = self._sheet.last_line
         if not pair and (opened := self._opens(said)) is not None:
             self._sheet.start(opened, headed=said.line.kind == "heading" or bool(said.line.label))
+            around = opened in SECTIONS and bool(said.efforts)
+            self._inline = said.line.depth if around else -1
             self._item = said.line.depth if said.line.kind == "item" else 0
         elif not self._sheet.drafts:
             self._sheet.start("conditioning", headed=False)
         sheet = self._sheet
-        sheet.leave(said.line.depth, gap=said.line.gap)
+        onward = said.line.gap or self._board.norm(said.start) in listed("onward")
+        sheet.leave(said.line.depth, onward=onward)
         wind(sheet.draft, said)
         self._number(said)
         copy(sheet, said)
@@ -129,12 +139,22 @@ class Reader:
             return usual
         if line.label and said.leads and not said.efforts and (not sheet.headed or self._is_sibling(said)):
             return usual
+        if self._moves_on(said):
+            return usual
         filled = bool(sheet.draft.top.items)
         if clock is not None and filled and (line.depth == 0 or not sheet.scopes):
             return usual
         if not sheet.headed and line.gap and line.depth == 0 and filled and self._rounded(said):
             return usual
         return None
+
+    def _moves_on(self, said: Stated) -> bool:
+        """Whether the block before had its work on one line and this line is no more of it."""
+        line = said.line
+        if not 0 <= line.depth <= self._inline or not (said.efforts or said.marks):
+            return False
+        fresh = line.gap or line.kind == "item"
+        return fresh and self._board.norm(said.start) not in listed("onward")
 
     def _is_part(self, said: Stated) -> bool:
         """Whether a list's item names a part of the session and its work stands below it."""
@@ -162,8 +182,6 @@ class Reader:
         sheet = self._sheet
         if sheet.draft.clock != "every" or not said.line.label.isdigit() or not said.efforts:
             return
-        from cuewright.parse.drafts import Group
-
         sheet.open(
             Group("slot", index=int(said.line.label)), said.line.depth, heading=False, loose=False
         )
@@ -180,7 +198,7 @@ class Reader:
 
     def title(self, heard: Transcript) -> str | None:
         """The session's name, as its first line has it."""
-        if self._first is None or not self.parts or self.parts[0].section != "open":
+        if self._first is None or not self._titled:
             return None
         return named(heard, self._board, self._first)
 

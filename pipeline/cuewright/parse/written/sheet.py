@@ -3,7 +3,6 @@
 from dataclasses import dataclass, field
 
 from cuewright.parse.drafts import Draft, Group, Work
-from cuewright_models.base import Range
 from cuewright_models.divided import Section
 from cuewright_models.plan import BlockKind
 from cuewright_models.tokens import Amount
@@ -72,14 +71,14 @@ class Sheet:
         """Where the next effort goes."""
         return self.scopes[-1].group if self.scopes else self.draft.top
 
-    def leave(self, depth: int, *, gap: bool) -> None:
-        """Close what a line at ``depth`` stands outside of."""
-        while self.scopes and self._outside(self.scopes[-1], depth, gap=gap):
+    def leave(self, depth: int, *, onward: bool) -> None:
+        """Close what a line at ``depth`` stands outside of; ``onward`` closes what is loose."""
+        while self.scopes and self._outside(self.scopes[-1], depth, onward=onward):
             self.scopes.pop()
 
-    def _outside(self, scope: Scope, depth: int, *, gap: bool) -> bool:
+    def _outside(self, scope: Scope, depth: int, *, onward: bool) -> bool:
         if scope.loose and depth >= scope.depth:
-            return gap and bool(scope.group.items)
+            return onward and bool(scope.group.items)
         return depth <= scope.depth
 
     def open(self, group: Group, depth: int, *, heading: bool, loose: bool) -> Scope:
@@ -90,8 +89,3 @@ class Sheet:
         scope = Scope(_HEADING if heading else depth, group, loose=loose)
         self.scopes.append(scope)
         return scope
-
-
-def rounds_of(low: float | None, high: float | None) -> Range:
-    """A count of rounds."""
-    return Range(low=low, high=high)

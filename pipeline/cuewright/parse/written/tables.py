@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from cuewright.parse.board import Board
 from cuewright.parse.structures import Mark
-from cuewright.parse.written.lines import Piece, Stated, piece
+from cuewright.parse.written.lines import Stated, piece
 from cuewright.parse.written.words import column_of
 from cuewright_models.outline import Line
 from cuewright_models.tokens import Amount, starting_in
@@ -38,20 +38,11 @@ def row(board: Board, said: Stated, heads: Columns) -> Stated:
             work.append((start, end))
     if not work:
         return replace(said, pieces=())
-    read = piece(board, work[0][0], work[-1][1])
-    return replace(said, pieces=(_told(read, found, heads),))
-
-
-def _told(read: Piece, found: Sequence[Mark], heads: Columns) -> Piece:
-    """The piece with the marks of its columns instead of what their cells alone would say."""
-    at = {place for mark in found for place in range(mark.start, mark.end)}
-    kept = [mark for mark in read.marks if at.isdisjoint(range(mark.start, mark.end))]
-    efforts = tuple(
-        replace(b, amount=None) if b.amount is not None and b.amount.start in at else b
-        for b in read.efforts
-    )
-    marks = tuple(sorted((*kept, *found), key=lambda mark: mark.start))
-    return replace(read, marks=marks, efforts=efforts)
+    inside = {at for start, end in work for at in range(start, end)}
+    start, end = work[0][0], work[-1][1]
+    read = piece(board, start, end, without=frozenset(range(start, end)) - inside)
+    marks = tuple(sorted((*read.marks, *found), key=lambda mark: mark.start))
+    return replace(said, pieces=(replace(read, marks=marks),))
 
 
 def _cells(board: Board, line: Line, start: int, end: int) -> list[tuple[int, int, int]]:

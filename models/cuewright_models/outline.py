@@ -24,3 +24,5 @@ class Line(NamedTuple):
     parts: tuple[int, ...] = ()
     columns: tuple[int, ...] = ()
     """For each cell of a row that is not empty, its column from 0; as long as ``parts``."""
+    brackets: tuple[tuple[int, int], ...] = ()
+    """The half-open ranges of words in round brackets."""

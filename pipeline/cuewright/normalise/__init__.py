@@ -22,7 +22,7 @@ def normalise(heard: Transcript) -> Reading:
     repaired, swaps = (spelt, []) if heard.outline else repair(spelt)
     stems = tuple(stem(token.norm) for token in repaired)
     days = dates(repaired)
-    named = movements(repaired, stems, days)
+    named = movements(repaired, stems, days, by_line=bool(heard.outline))
     return Reading(
         tokens=tuple(repaired),
         stems=stems,

@@ -11,11 +11,20 @@ _CURLY = str.maketrans("\u2019\u2018\u201c\u201d\u2032\u2033\u00d7\u2013\u2011",
 _PARTS = re.compile(r"([(\[*_]*)(.*?)([)\].,;:!?*_]*)", re.DOTALL)
 _RUNGS = re.compile(r"(\d+)[-,](\d+)[-,]?(?:\d+[-,]?)*(?:\u2026|\.{2,3})[-,]?(\d+)")
 _MOST_RUNGS = 40
+_DASHES = ("-", "\u2013", "\u2014")
 
 
 def longhand(written: Sequence[str]) -> list[str]:
     """Each written word as the words that it stands for; most stay as they are."""
-    return [_read(word, after) for word, after in pairwise((*written, ""))]
+    return [
+        ":" if word in _DASHES and _is_named(written, at) else _read(word, after)
+        for at, (word, after) in enumerate(pairwise((*written, "")))
+    ]
+
+
+def _is_named(written: Sequence[str], at: int) -> bool:
+    """ "Minute 1 - 15 squats": the dash after the number of an interval is a colon."""
+    return at > 1 and written[at - 1].isdigit() and written[at - 2].lower() in _named()
 
 
 def _read(word: str, after: str) -> str:
@@ -69,6 +78,11 @@ def _longest() -> int:
 @cache
 def _tall() -> frozenset[str]:
     return frozenset(raw("cuewright.normalise", "shorthand.toml")["tall"])
+
+
+@cache
+def _named() -> frozenset[str]:
+    return frozenset(raw("cuewright.normalise", "shorthand.toml")["named"])
 
 
 @cache

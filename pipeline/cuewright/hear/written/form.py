@@ -11,7 +11,8 @@ _DENSE = re.compile(
     r"|\b\d+(?:-\d+){2,}\b|\bx\s?\d+\b|\d['\"\u2019\u201d]",
     re.IGNORECASE,
 )
-_FIGURE = re.compile(r"\W*\d")
+_LABEL = re.compile(r"(?:\S+ ){0,3}\S+: ")
+"""A few words and a colon, before what they are about."""
 _TALK = frozenset((
     "i", "i'm", "i'll", "i've", "we", "we're", "we'll", "we've", "okay", "ok", "so", "um", "uh",
     "er", "gonna", "going", "it's", "that's", "there's", "you're", "you'll", "you've", "let's",
@@ -19,6 +20,8 @@ _TALK = frozenset((
 ))  # fmt: skip
 """Words of people who talk; a written session has hardly any."""
 _MOST_TALK = 0.05
+_NAME = 4
+"""Words of a line that only names something."""
 _SHORT = 12
 """Words of a line that is no sentence."""
 
@@ -28,11 +31,12 @@ def is_session(words: Sequence[Word], lines: Sequence[Line]) -> bool:
     if not lines:
         return False
     spoken = sum(word.text.lower().strip(".,!?").replace("\u2019", "'") in _TALK for word in words)
-    if spoken > _MOST_TALK * len(words):
+    if spoken > max(1, _MOST_TALK * len(words)):
         return False
     shaped = [line for line in lines if _is_shaped(words, line)]
     inside = sum(line.last - line.first for line in shaped)
-    marked = sum(line.kind != "text" for line in lines) > 1 or _is_dense(words)
+    labelled = sum(_LABEL.match(_text(words, line)) is not None for line in shaped)
+    marked = any(line.kind != "text" for line in lines) or labelled > 1 or _is_dense(words)
     most = 2 * len(shaped) >= len(lines) or 3 * inside >= len(words)
     return marked and most and any(map(_has_figure, words))
 
@@ -43,12 +47,19 @@ def _is_shaped(words: Sequence[Word], line: Line) -> bool:
     length = line.last - line.first
     if line.kind == "item":
         return length <= 4 * _SHORT
-    text = " ".join(word.text for word in words[line.first : line.last])
+    text = _text(words, line)
     figures = len(re.findall(r"\d+", text))
     if _DENSE.search(text) is not None and 4 * figures >= length:
         return True
+    if _LABEL.match(text) is not None and 6 * figures >= length:
+        return True
     ends = text.rstrip().endswith((".", "?", "!"))
-    return length <= _SHORT and not ends and (bool(_FIGURE.match(text)) or text.endswith(":"))
+    told = figures > 0 or text.endswith(":") or length <= _NAME
+    return length <= _SHORT and not ends and told
+
+
+def _text(words: Sequence[Word], line: Line) -> str:
+    return " ".join(word.text for word in words[line.first : line.last])
 
 
 def _is_dense(words: Sequence[Word]) -> bool:

@@ -19,7 +19,7 @@ _LETTER = re.compile(
 )
 _PART = re.compile(r"(\s*)(?:[Pp]art|[Bb]lock|PART|BLOCK)\s+([A-Z]\d?|\d)\s*[).:\u2013\u2014-]?\s*")
 _RULE = re.compile(r"\s*(?:[-=*_\u2013\u2014~]\s*){3,}$")
-_TABLE_RULE = re.compile(r"\s*\|?(?:\s*:?-{2,}:?\s*\|)*\s*:?-{2,}:?\s*\|?\s*$")
+_TABLE_RULE = re.compile(r"\s*\|?(?:\s*:?-+:?\s*\|)*\s*:?-+:?\s*\|?\s*$")
 _EMPHASIS = re.compile(r"\*\*|__|`|~~|(?<![\w*])\*(?=\S)|(?<=\S)\*(?![\w*])")
 _LINK = re.compile(r"\]\([^()\s]*\)|\[(?=[^\[\]]*\]\()")
 _ALONE = frozenset(("/", "+", "|", "→", "->", ">", "//", "•", "·", "&"))
@@ -157,13 +157,25 @@ def _add(out: Outline, number: int, opened: _Opened, depth: int, *, gap: bool) -
     out.numbers += [number] * (len(out.words) - first)
     if len(out.words) > first:
         line = Line(first, len(out.words), number, opened.kind, depth, opened.label, gap)
-        out.lines.append(line._replace(parts=tuple(parts)))
+        notes = tuple(_brackets(out.words, first))
+        out.lines.append(line._replace(parts=tuple(parts), brackets=notes))
+
+
+def _brackets(words: list[Word], first: int) -> Iterator[tuple[int, int]]:
+    """Where round brackets open and close from the word ``first`` on."""
+    opened: int | None = None
+    for at in range(first, len(words)):
+        text = words[at].text
+        opened = at if opened is None and "(" in text else opened
+        if opened is not None and ")" in text:
+            yield opened, at + 1
+            opened = None
 
 
 def _add_row(out: Outline, number: int, line: str, depth: int, *, gap: bool) -> None:
     first = len(out.words)
     parts, columns = [], []
-    for column, cell in enumerate(line.strip().strip("|").split("|")):
+    for column, cell in enumerate(line.strip().removeprefix("|").removesuffix("|").split("|")):
         if words := list(_words(cell)):
             parts.append(len(out.words))
             columns.append(column)

@@ -29,12 +29,19 @@ def without_asides(board: Board, said: Stated) -> tuple[Piece, ...]:
 
 
 def _is_aside(board: Board, piece: Piece, said: Stated) -> bool:
-    norms = board.norms(piece.start, piece.end)
+    norms = _outside_brackets(board, piece, said)
     if listed("unasked").isdisjoint(norms):
         lead = board.norms(said.start, said.start + 2)
         opens = said.line.kind == "text" and not listed("aside").isdisjoint(lead)
         return opens and said.kind is None
     return True
+
+
+def _outside_brackets(board: Board, piece: Piece, said: Stated) -> list[str]:
+    """The words of a sentence less its notes: "10 burpees (step back if you like)"."""
+    tokens = board.reading.tokens[piece.start : piece.end]
+    notes = said.line.brackets
+    return [t.norm for t in tokens if not any(a <= t.first < b for a, b in notes)]
 
 
 def is_intro(board: Board, said: Stated) -> bool:

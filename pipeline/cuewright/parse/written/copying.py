@@ -15,6 +15,8 @@ from cuewright_models.base import Range
 from cuewright_models.tokens import Amount, Mention
 
 
+_STOP = 4
+"""Tokens that a comma is worth between sets and their movement."""
 _CLOCKED = ("every", "intervals", "amrap")
 
 Event = Mark | Bound | Mention
@@ -109,10 +111,19 @@ class _Line:
         top.insert(top.index(self._sheet.scopes[0].group), work)
 
     def _per_set(self, bound: Bound) -> Amount | None:
-        """The work of each set, where a "by" form stands beside a movement."""
-        forms = [mark for mark in self._said.marks if mark.kind == "by"]
-        near = sorted(forms, key=lambda m: min(abs(m.start - bound.end), abs(bound.start - m.end)))
-        return each_set(near[0]) if near else None
+        """The work of each set, where a "by" form is this movement's."""
+        forms = (mark for mark in self._said.marks if mark.kind == "by")
+        return next((each_set(mark) for mark in forms if self._mate(mark) is bound), None)
+
+    def _mate(self, mark: Mark) -> Bound | None:
+        """The movement that sets belong to: the nearest, a comma counting as a few words."""
+        return min(self._said.efforts, key=lambda bound: self._apart(bound, mark), default=None)
+
+    def _apart(self, bound: Bound, mark: Mark) -> int:
+        after = bound.start >= mark.end
+        first, last = (mark.end, bound.start) if after else (bound.end, mark.start)
+        stops = sum(bool(token.after) for token in self._sheet.tokens[first - 1 : last])
+        return abs(last - first) + _STOP * stops + (not after)
 
     def _later(self, mark: Mark) -> list[Bound]:
         return [bound for bound in self._said.efforts if bound.first >= mark.end]
@@ -177,11 +188,11 @@ class _Line:
         """ "5 x 5" around the movement beside it."""
         sheet = self._sheet
         sheet.draft.sets = sheet.draft.sets or sheet.draft.section == "work"
-        times = Range(low=mark.amounts[0].values[0], high=mark.amounts[0].values[0])
-        before = [b for b in self._said.efforts if b.first < mark.start]
-        if before and self._done:
+        count = mark.amounts[0].values[0] if mark.amounts[0].values else mark.amounts[0].low
+        times, mate = Range(low=count, high=count), self._mate(mark)
+        if mate is not None and mate.first < mark.start and self._done:
             self._wrap(times, last=1)
-        elif self._later(mark):
+        elif mate is not None:
             self._open(Group("repeat", times, single=True))
         else:
             self._open(Group("repeat", times))
@@ -196,7 +207,9 @@ class _Line:
         group = self._resting(mark)
         if group is not None:
             group.rest_s = amount.low
-        elif draft.sets or mark.between or not (self._done or sheet.target.items):
+        elif sheet.target.kind != "repeat" and (
+            draft.sets or mark.between or not (self._done or sheet.target.items)
+        ):
             sheet.rest_s = amount.low
             draft.rest_s = amount.low if draft.sets else draft.rest_s
         else:
@@ -210,7 +223,7 @@ class _Line:
         if done:
             return done[-1]
         target = self._sheet.target
-        if target.kind == "repeat" and (mark.between or not self._said.efforts):
+        if target.kind == "repeat" and mark.between:
             return target
         last = target.items[-1] if target.items else None
         if isinstance(last, Group) and last.kind == "repeat" and not self._said.efforts:
@@ -222,6 +235,8 @@ class _Line:
 
     def _slot(self, mark: Mark) -> None:
         sheet = self._sheet
+        if sheet.draft.clock is None and not sheet.draft.top.items:
+            sheet.draft.clock, sheet.draft.every_s = "every", 60.0  # "min 1: 12 swings"
         if sheet.draft.clock != "every":
             return
         while sheet.scopes and sheet.scopes[-1].group.kind == "slot":

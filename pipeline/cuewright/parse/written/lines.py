@@ -13,9 +13,12 @@ from cuewright.parse.structures import Mark, marks
 from cuewright.parse.written.words import kind_of, parts
 from cuewright_models.outline import Line
 from cuewright_models.plan import BlockKind
-from cuewright_models.tokens import Mention, starting_in
+from cuewright_models.tokens import Amount, Mention, starting_in
 
 _STOPS = (".", "?", "!")
+_HALVES = {"odd": 1.0, "odds": 1.0, "even": 2.0, "evens": 2.0}
+_LEAST_ON = 10
+"""Seconds; less is no work between rests."""
 _AMOUNTS = frozenset("ntdcp")
 
 
@@ -119,7 +122,8 @@ def piece(
     tokens = board.reading.tokens
     row = spans.row(board.reading, start, end, without=without, rounds=board.rounds)
     found = tuple(marks(row, tokens))
-    found = (*found, *_turns(row, found), *_recoveries(row, found))
+    found = (*found, *_turns(row, found), *_recoveries(row, found), *_written_slots(row))
+    found = (*found, *_on_off(row, found))
     found = tuple(sorted(found, key=lambda mark: mark.start))
     bound = tuple(
         replace(each, movement=specific(each.movement, board.kit))
@@ -147,6 +151,26 @@ def _recoveries(row: Row, found: Sequence[Mark]) -> Iterator[Mark]:
         after = next((span for span in row.spans if span.start >= mark.end), None)
         if after is not None and after.letter == "t" and after.start == mark.end:
             yield Mark("rest", after.start, after.end, (after.amount,) if after.amount else ())
+
+
+def _written_slots(row: Row) -> Iterator[Mark]:
+    """ "Odd: 12 swings", "even: 10 push-ups"."""
+    for span in row.spans:
+        if span.word in _HALVES:
+            index = _HALVES[span.word]
+            yield Mark("slot", span.start, span.end, (Amount(span.start, span.end, index, index),))
+
+
+def _on_off(row: Row, found: Sequence[Mark]) -> Iterator[Mark]:
+    """ "45/15 x 3": seconds on and off, where nothing is named that they could be of."""
+    counted = any(mark.kind in ("turns", "rounds") for mark in found)
+    pair = next((span for span in row.spans if span.letter == "p"), None)
+    if pair is None or pair.amount is None or not counted or "M" in row.letters[:2]:
+        return
+    on, off = pair.amount.values
+    if on >= _LEAST_ON and not (on % 5 or off % 5):
+        both = tuple(Amount(pair.start, pair.end, x, x, "s") for x in (on, off))
+        yield Mark("intervals", pair.start, pair.end, both)
 
 
 def _own_amount(row: Sequence[Span], at: int) -> bool:

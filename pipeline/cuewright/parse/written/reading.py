@@ -24,7 +24,7 @@ class Reader:
 
     def __init__(self, board: Board) -> None:
         self._board = board
-        self._sheet = Sheet()
+        self._sheet = Sheet(board.reading.tokens)
         self._aside: int | None = None
         """The depth of a heading under which stands no work."""
         self._columns: Columns = {}
@@ -68,7 +68,7 @@ class Reader:
     def _is_title(self, said: Stated) -> bool:
         if said.marks or clock_of(said) is not None or said.line.kind not in ("heading", "text"):
             return False
-        if said.efforts and said.line.kind != "heading":
+        if (said.efforts and said.line.kind != "heading") or heads_aside(self._board, said):
             return False
         if said.line.kind == "heading":
             return said.kind is None or said.line.label == "#"

@@ -1,11 +1,12 @@
 """The sheet that a written session is copied to: its blocks, and the rounds still open."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from cuewright.parse.drafts import Draft, Group, Work
 from cuewright_models.divided import Section
 from cuewright_models.plan import BlockKind
-from cuewright_models.tokens import Amount
+from cuewright_models.tokens import Amount, Token
 
 SECTIONS: dict[BlockKind, Section] = {
     "warm-up": "warm-up",
@@ -33,6 +34,7 @@ class Scope:
 class Sheet:
     """Drafts in the order written; what is open takes in the next line's work."""
 
+    tokens: Sequence[Token]
     drafts: list[Draft] = field(default_factory=list)
     scopes: list[Scope] = field(default_factory=list)
     shares: list[Amount | None] = field(default_factory=list)

@@ -16,10 +16,17 @@ _DASHES = ("-", "\u2013", "\u2014")
 
 def longhand(written: Sequence[str]) -> list[str]:
     """Each written word as the words that it stands for; most stay as they are."""
-    return [
-        ":" if word in _DASHES and _is_named(written, at) else _read(word, after)
-        for at, (word, after) in enumerate(pairwise((*written, "")))
-    ]
+    return list(_longhand(written))
+
+
+def _longhand(written: Sequence[str]) -> Iterator[str]:
+    for at, (word, after) in enumerate(pairwise((*written, ""))):
+        if word in _DASHES and _is_named(written, at):
+            yield ":"
+        elif word[:3].lower() == "min" and at and written[at - 1].lower() == "every":
+            yield f"1 {word}"
+        else:
+            yield _read(word, after)
 
 
 def _is_named(written: Sequence[str], at: int) -> bool:

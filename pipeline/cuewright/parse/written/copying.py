@@ -1,6 +1,6 @@
 """One line's work copied to the sheet: rounds, sets, intervals, rests and efforts in order."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from operator import itemgetter
 
@@ -70,12 +70,23 @@ class _Line:
 
     def _events(self) -> list[Event]:
         calls = [call for call in self._said.calls if call.name in ("closing", "close")]
+        calls += self._onward()
         events: list[tuple[int, int, Event]] = [
             *((call.start, 0, call) for call in calls),
             *((mark.start, 1, mark) for mark in self._said.marks),
             *((bound.first, 2, bound) for bound in self._said.efforts),
         ]
         return [event for _, _, event in sorted(events, key=itemgetter(0, 1))]
+
+    def _onward(self) -> Iterator[Mention]:
+        """ "5 rounds: 10 squats, 5 burpees, then a 400 m run": what follows is outside them."""
+        tokens = self._sheet.tokens
+        rounds = (m.end for m in self._said.marks if m.kind == "rounds")
+        first = next((end for end in rounds if tokens[end - 1].after == ":"), self._said.end)
+        for at in range(first + 1, self._said.end):
+            parted = tokens[at - 1].after in (",", ";") or tokens[at - 1].last < tokens[at].first
+            if tokens[at].norm == "then" and parted:
+                yield Mention(at, at + 1, "closing")
 
     def _share(self) -> None:
         """ "30 seconds each", for the bare efforts of this line and those below it."""
@@ -180,7 +191,8 @@ class _Line:
         if not all(any(item is done for item in target.items) for done in mine):
             return
         at = next(i for i, item in enumerate(target.items) if item is mine[0])
-        group = Group("repeat", times, items=mine)
+        group = Group("repeat", times, items=mine, rest_s=self._sheet.rest_s)
+        self._sheet.rest_s = None
         target.items[at : at + len(mine)] = [group]
         self._done = [*self._done[: -len(mine)], group]
 

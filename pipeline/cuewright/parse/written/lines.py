@@ -16,6 +16,8 @@ from cuewright_models.plan import BlockKind
 from cuewright_models.tokens import Amount, Mention, starting_in
 
 _STOPS = (".", "?", "!")
+_LONGEST = 6
+"""Tokens of a movement's name, at most."""
 _HALVES = {"odd": 1.0, "odds": 1.0, "even": 2.0, "evens": 2.0}
 _LEAST_ON = 10
 """Seconds; less is no work between rests."""
@@ -97,9 +99,15 @@ def _kind(
     for mention in named:
         kind = kind_of(mention.name)
         if kind is not None and mention.start - start <= reach:
-            if not (mention.end - mention.start == 1 and board.named(mention.start, mention.end)):
+            if not _in_name(board, mention):
                 return kind
     return None
+
+
+def _in_name(board: Board, mention: Mention) -> bool:
+    """Whether a word is of a movement's name: the stretch of "lat stretch"."""
+    near = board.named(mention.start - _LONGEST, mention.end)
+    return any(movement.end > mention.start for movement in near)
 
 
 def _pieces(board: Board, line: Line, start: int, end: int) -> Iterator[Piece]:

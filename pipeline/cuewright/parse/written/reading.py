@@ -16,7 +16,8 @@ from cuewright.parse.written.words import listed
 from cuewright_models.plan import BlockKind
 from cuewright_models.transcript import Transcript
 
-_CLOCKED = ("every", "amrap", "intervals")
+_NAME = 3
+"""Tokens of a line that is nothing but the name of a part."""
 
 
 class Reader:
@@ -97,6 +98,7 @@ class Reader:
         if not pair and (opened := self._opens(said)) is not None:
             self._sheet.start(opened, headed=said.line.kind == "heading" or bool(said.line.label))
             around = opened in SECTIONS and bool(said.efforts)
+            self._sheet.draft.named = said.kind is not None
             self._inline = said.line.depth if around else -1
             self._item = said.line.depth if said.line.kind == "item" else 0
         elif not self._sheet.drafts:
@@ -131,7 +133,8 @@ class Reader:
             return usual
         if _is_pair_label(line.label):
             return usual if not sheet.headed or sheet.draft.filled else None
-        if kind is not None and line.depth <= 1 and not (sheet.drafts and sheet.headed and line.depth):
+        bare = not said.efforts and said.end - said.start <= _NAME
+        if kind is not None and line.depth <= 1 and (bare or not (sheet.headed and line.depth)):
             return kind
         if kind is not None and self._is_part(said):
             return kind
@@ -167,10 +170,16 @@ class Reader:
     def _is_inner(self, said: Stated) -> bool:
         """Whether a heading is of rounds, or of what stands around them, inside its block."""
         sheet = self._sheet
-        if not sheet.drafts or not sheet.headed or said.kind is not None:
+        if not sheet.drafts or said.kind is not None:
+            return False
+        if clock_of(said) is not None and not said.efforts and not sheet.draft.top.items:
+            return sheet.draft.clock is None
+        if not sheet.headed:
             return False
         if said.called("opening") or said.called("closing") or said.called("close"):
             return True
+        if said.marks and all(mark.kind == "rest" for mark in said.marks):
+            return True  # "REST 45 S BETWEEN SETS"
         rounds = any(mark.kind in ("rounds", "turns") for mark in said.marks)
         return rounds and clock_of(said) is None and not said.efforts and not sheet.scopes
 

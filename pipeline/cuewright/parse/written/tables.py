@@ -19,7 +19,8 @@ def columns(board: Board, said: Stated) -> Columns:
     out: Columns = {}
     for column, start, end in _cells(board, said.line, said.start, said.end):
         norms = board.norms(start, end) or ["#"]
-        out[column] = next((what for norm in norms if (what := column_of(norm))), "")
+        told = (column_of(norm) for norm in norms if "x" not in norms)  # "sets x reps"
+        out[column] = next(filter(None, told), "")
     return out | {c: "index" for c in range(max(out, default=0)) if c not in out}
 
 

@@ -9,8 +9,9 @@ class Line(NamedTuple):
     """One line over the words ``first:last``; ``number`` is its line in the source, from 1.
 
     ``depth`` is 0 for text and headings and rises with each level of a list. ``label`` is
-    what numbers an item ("2", "A", "A1", "part 2") or marks a heading ("##"), else empty. ``parts`` are the words at
-    which a new part of the line starts after a sign that stands alone, or a table's cell.
+    what numbers an item ("2", "A", "A1", "part 2") or marks a heading ("##"), else empty.
+    ``parts`` are the words at which a new part of the line starts, after a sign that stands
+    alone or in another cell of a table.
     """
 
     first: int

@@ -12,7 +12,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from random import Random
 
-sys.path[0] = str(Path(__file__).parents[1])  # this folder has a written.py of its own
+sys.path.pop(0)  # this file has the name of a folder beside its own
+sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from roundtrip.comparing import asked, kept
 from roundtrip.writing import LAYOUTS, Written, written

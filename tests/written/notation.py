@@ -1,6 +1,6 @@
 """A plan's work in one short line a block, to be compared and read by people.
 
-    conditioning for-time 480: run 400 m; 3x(burpee 12, row 15-20 kcal) rest 60; ladder 21-15-9(...)
+conditioning for-time 480: run 400 m; 3x(burpee 12, row 15-20 kcal) rest 60; ladder 21-15-9(...)
 """
 
 from collections.abc import Iterable

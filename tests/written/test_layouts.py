@@ -32,7 +32,8 @@ def test_it_is_known_as_written_and_every_quote_is_its_own_words(means: Means) -
     lines = means.text.splitlines()
     for block in plan(means.text).blocks:
         for said in block.said:
-            assert said.line is not None and said.start_s is None
+            assert said.line is not None
+            assert said.start_s is None
             if "<" not in means.text:
                 assert said.quote.split()[0] in lines[said.line - 1]
 

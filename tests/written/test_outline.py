@@ -70,7 +70,12 @@ def test_gaps_and_rules_part_lines() -> None:
 
 
 def test_lines_are_numbered_as_in_the_source() -> None:
-    assert [line.number for line in outline_of("\n\na b\n\n- c\r\n- d\u2028e").lines] == [3, 5, 6, 7]
+    assert [line.number for line in outline_of("\n\na b\n\n- c\r\n- d\u2028e").lines] == [
+        3,
+        5,
+        6,
+        7,
+    ]
 
 
 def test_signs_that_stand_alone_part_a_line() -> None:

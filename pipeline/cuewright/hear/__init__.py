@@ -13,8 +13,10 @@ from cuewright.hear.source import fetch
 from cuewright_models.outline import Line
 from cuewright_models.transcript import SourceKind, Transcript
 
-MAX_WRITTEN = 2_000_000
-"""Characters; nobody writes a longer session, and a longer text is a transcript."""
+SAMPLE = 20_000
+"""Characters in which a session shows that it was written down."""
+MAX_LINES = 2_000
+"""Lines of one written session; no year of a club's posts has as many."""
 
 __all__ = ["read", "read_written"]
 
@@ -68,7 +70,9 @@ def read_written(source: str | Path, *, stdin: BinaryIO | None = None) -> Transc
 
 def _session(text: str) -> written.Outline | None:
     """The outline of a text that is laid out as a session and timed by no stamps."""
-    if captions.recognise(text) or recogniser_json.recognise(text) or len(text) > MAX_WRITTEN:
+    if captions.recognise(text) or recogniser_json.recognise(text):
+        return None
+    if not written.recognise(written.taken_down(text[:SAMPLE])):
         return None
     taken = written.taken_down(text)
     return taken if written.recognise(taken) else None
@@ -76,6 +80,10 @@ def _session(text: str) -> written.Outline | None:
 
 def _written(name: str, raw: bytes, taken: written.Outline, warnings: Sequence[str]) -> Transcript:
     laid_out = written.recognise(taken)
+    if laid_out and len(taken.lines) > MAX_LINES:
+        raise UnreadableSource(
+            f"{name} has more than {MAX_LINES:,} lines of sessions; give one session at a time."
+        )
     return Transcript(
         name=name,
         kind="text",

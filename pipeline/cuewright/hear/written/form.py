@@ -7,7 +7,7 @@ from cuewright_models.outline import Line
 from cuewright_models.transcript import Word
 
 _DENSE = re.compile(
-    r"\b(?:\d+\s?rft|rft|rds|amrap\s?\d+|e\d*mom|\d+\s?[x×]\s?\d+|\d+/\d+\s?(?:kg|lb|cal))\b"
+    r"\b(?:\d+\s?rft|rft|rds|amrap\s?\d+|e\d*mom|\d+\s?[x\u00d7]\s?\d+|\d+/\d+\s?(?:kg|lb|cal))\b"
     r"|\b\d+(?:-\d+){2,}\b|\bx\s?\d+\b|\d['\"\u2019\u201d]",
     re.IGNORECASE,
 )

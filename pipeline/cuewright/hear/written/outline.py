@@ -14,9 +14,7 @@ from cuewright_models.transcript import Word
 _HEADING = re.compile(r"\s{0,3}#{1,6}\s+|\s*(?=(?:\*\*|__)\S)")
 _BULLET = re.compile(r"(\s*)[-*•‣▪◦·●○■□▸►➤✓✔✅☑+\u2013\u2014](?:\ufe0f)?\s+(?=\S)")
 _NUMBER = re.compile(r"(\s*)(?:\((\d{1,2})\)|(\d{1,2})[.)])\s+(?=\S)")
-_LETTER = re.compile(
-    r"(\s*)(?:\(?([A-Z]\d?)[).:]\s+|([A-Z]\d)\s+(?:[-\u2013\u2014:]\s*)?)(?=\S)"
-)
+_LETTER = re.compile(r"(\s*)(?:\(?([A-Z]\d?)[).:]\s+|([A-Z]\d)\s+(?:[-\u2013\u2014:]\s*)?)(?=\S)")
 _PART = re.compile(r"(\s*)(?:[Pp]art|[Bb]lock|PART|BLOCK)\s+([A-Z]\d?|\d)\s*[).:\u2013\u2014-]?\s*")
 _RULE = re.compile(r"\s*(?:[-=*_\u2013\u2014~]\s*){3,}$")
 _TABLE_RULE = re.compile(r"\s*\|?(?:\s*:?-+:?\s*\|)*\s*:?-+:?\s*\|?\s*$")

@@ -1,5 +1,6 @@
 """A written session divided by its lines: the sections of its blocks, work and asides."""
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from typing import NamedTuple, cast
 
@@ -18,9 +19,11 @@ class Part(NamedTuple):
 def clauses(divided: Divided, parts: Sequence[Part]) -> Divided:
     """The clauses with the section of their line; work is prescribed, nothing else is."""
     out: list[Clause] = []
+    starts = [part.start for part in parts]
     for clause in divided.clauses:
-        part = next((p for p in reversed(parts) if p.start <= clause.start), None)
-        if part is None or clause.start >= part.end:
+        at = bisect_right(starts, clause.start) - 1
+        part = parts[at]
+        if at < 0 or clause.start >= part.end:
             out.append(_as(clause, "open", _unasked(clause)))
             continue
         role: Role = "prescription" if part.work else _unasked(clause)

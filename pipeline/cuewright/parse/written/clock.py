@@ -83,6 +83,3 @@ def _time(said: Stated, without: set[int] | None = None, least: float = 60) -> f
                 if amount.unit == "s" and (amount.low or 0) >= least:
                     return amount.low
     return None
-
-
-

@@ -14,7 +14,6 @@ from cuewright.parse.written.sheet import Sheet
 from cuewright_models.base import Range
 from cuewright_models.tokens import Amount, Mention
 
-
 _STOP = 4
 """Tokens that a comma is worth between sets and their movement."""
 _CLOCKED = ("every", "intervals", "amrap")
@@ -43,8 +42,9 @@ class _Line:
     def __init__(self, sheet: Sheet, said: Stated) -> None:
         self._sheet = sheet
         self._said = said
-        self._heading = said.line.kind == "heading" or (sheet.headed and not said.line.depth
-                                                        and said.line.kind == "item")
+        self._heading = said.line.kind == "heading" or (
+            sheet.headed and not said.line.depth and said.line.kind == "item"
+        )
         self._done: list[Work | Group] = []
         self._clocked = clock_of(said) in _CLOCKED
 
@@ -270,6 +270,3 @@ def merge_pair(sheet: Sheet, before: Sequence[Work | Group]) -> None:
 def _only(items: Sequence[Work | Group]) -> Group | None:
     found = [item for item in items if isinstance(item, Group) and item.kind == "repeat"]
     return found[0] if len(found) == 1 else None
-
-
-

@@ -91,16 +91,14 @@ def stated(board: Board, outline: Sequence[Line]) -> Iterator[Stated]:
         )
 
 
-def _kind(
-    board: Board, named: Sequence[Mention], start: int, *, heading: bool
-) -> BlockKind | None:
+def _kind(board: Board, named: Sequence[Mention], start: int, *, heading: bool) -> BlockKind | None:
     """The part that the first words name; in a heading, any of its words."""
     reach = 8 if heading else 2
     for mention in named:
         kind = kind_of(mention.name)
-        if kind is not None and mention.start - start <= reach:
-            if not _in_name(board, mention):
-                return kind
+        near = mention.start - start <= reach and not _in_name(board, mention)
+        if kind is not None and near:
+            return kind
     return None
 
 
@@ -123,9 +121,7 @@ def _pieces(board: Board, line: Line, start: int, end: int) -> Iterator[Piece]:
         yield piece(board, first, last)
 
 
-def piece(
-    board: Board, start: int, end: int, without: frozenset[int] = frozenset()
-) -> Piece:
+def piece(board: Board, start: int, end: int, without: frozenset[int] = frozenset()) -> Piece:
     """What the grammar finds in the tokens ``start:end``, less those ``without``."""
     tokens = board.reading.tokens
     row = spans.row(board.reading, start, end, without=without, rounds=board.rounds)

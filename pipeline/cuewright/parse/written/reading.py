@@ -140,7 +140,12 @@ class Reader:
             return kind
         if not sheet.drafts:
             return usual
-        if line.label and said.leads and not said.efforts and (not sheet.headed or self._is_sibling(said)):
+        if (
+            line.label
+            and said.leads
+            and not said.efforts
+            and (not sheet.headed or self._is_sibling(said))
+        ):
             return usual
         if self._moves_on(said):
             return usual

@@ -1,6 +1,5 @@
 """The rows of a written table as lines: each cell under its column's head."""
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from cuewright.parse.board import Board

@@ -22,8 +22,6 @@ def named(heard: Transcript, board: Board, first: Stated) -> str | None:
 
 
 def _is_date(name: str, board: Board) -> bool:
-    dated = {
-        board.norm(at) for day in board.reading.dates for at in range(day.start, day.end)
-    }
+    dated = {board.norm(at) for day in board.reading.dates for at in range(day.start, day.end)}
     words = re.findall(r"\w+", name.lower())
     return bool(words) and all(word in dated or word.isdigit() for word in words)

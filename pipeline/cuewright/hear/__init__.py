@@ -30,7 +30,7 @@ def read(source: str | Path, *, stdin: BinaryIO | None = None) -> Transcript:
     """
     name, raw = fetch(source, stdin)
     text, warnings = decode(name, raw)
-    taken = _session(text)
+    taken = _session(name, text)
     if taken is not None:
         return _written(name, raw, taken, warnings)
     kind, script = _script(name, text)
@@ -68,11 +68,13 @@ def read_written(source: str | Path, *, stdin: BinaryIO | None = None) -> Transc
     return _written(name, raw, taken, warnings)
 
 
-def _session(text: str) -> written.Outline | None:
+def _session(name: str, text: str) -> written.Outline | None:
     """The outline of a text that is laid out as a session and timed by no stamps."""
     if captions.recognise(text) or recogniser_json.recognise(text):
         return None
     if not written.recognise(written.taken_down(text[:SAMPLE])):
+        return None
+    if not written.is_web(text) and timed_text.parse(name, text).clock:
         return None
     taken = written.taken_down(text)
     return taken if written.recognise(taken) else None

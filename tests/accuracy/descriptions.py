@@ -1,4 +1,4 @@
-"""How well the written descriptions of the corpus are read alone.
+"""How well the written descriptions of the corpus and of our own talks are read alone.
 
     descriptions.py [--show]
 
@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 HERE = Path(__file__).resolve().parent
-CORPUS = HERE.parent / "corpus"
+FOLDERS = (HERE.parent / "corpus", HERE.parent / "talks")
 sys.path.insert(0, str(HERE))
 
 import score  # noqa: E402  (beside this file, which may be run from anywhere)
@@ -40,12 +40,12 @@ def wanted(gold: dict[str, Any], corrected: dict[str, Any]) -> Counter[Fact]:
     return out
 
 
-def pairs() -> Iterator[tuple[str, Counter[Fact], Counter[Fact]]]:
-    """Name, read and wanted efforts of each description."""
+def pairs(folder: Path) -> Iterator[tuple[str, Counter[Fact], Counter[Fact]]]:
+    """Name, read and wanted efforts of each description in a folder."""
     table = tomllib.loads((HERE / "descriptions.toml").read_text())
-    for path in sorted(CORPUS.glob("*.description.md")):
+    for path in sorted(folder.glob("*.description.md")):
         name = path.name.removesuffix(".description.md")
-        gold = json.loads((CORPUS / f"{name}.gold.json").read_text())
+        gold = json.loads((folder / f"{name}.gold.json").read_text())
         plan = json.loads(read_description(path).model_dump_json())
         got = score.facts(plan, gold)["efforts"]
         yield name, got, wanted(gold, table.get(name, {}))
@@ -60,14 +60,19 @@ def f1(rows: list[tuple[str, Counter[Fact], Counter[Fact]]]) -> tuple[float, flo
 
 
 def main() -> None:
-    rows = list(pairs())
+    for folder in FOLDERS:
+        _print(folder.name, list(pairs(folder)))
+
+
+def _print(where: str, rows: list[tuple[str, Counter[Fact], Counter[Fact]]]) -> None:
+    """The figures of a folder, and its wrong facts where they are asked for."""
     if "--show" in sys.argv:
         for name, got, gold in rows:
             for sign, wrong in (("-", gold - got), ("+", got - gold)):
                 for fact in wrong.elements():
                     print(name, sign, fact)
     precision, recall, both = f1(rows)
-    print(f"descriptions alone: efforts {precision:.3f} {recall:.3f} F1 {both:.3f}")
+    print(f"descriptions of {where} alone: efforts {precision:.3f} {recall:.3f} F1 {both:.3f}")
 
 
 if __name__ == "__main__":

@@ -25,6 +25,8 @@ def _longhand(written: Sequence[str]) -> Iterator[str]:
             yield ":"
         elif word[:3].lower() == "min" and at and written[at - 1].lower() == "every":
             yield f"1 {word}"
+        elif word.lower() == "x" and after.lower() == "max":
+            yield "sets of"
         else:
             yield _read(word, after)
 

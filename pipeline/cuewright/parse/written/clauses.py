@@ -6,6 +6,11 @@ from typing import NamedTuple, cast
 
 from cuewright_models.divided import Clause, Divided, Role, Section
 
+_ASIDES: dict[Role, Section] = {
+    "option": "scaling", "target": "targets", "cue": "cues", "advice": "pacing",
+}  # fmt: skip
+"""Where a talk would say what a line says beside the work."""
+
 
 class Part(NamedTuple):
     """The tokens ``start:end`` of a line, which ask for ``work`` or do not."""
@@ -27,7 +32,8 @@ def clauses(divided: Divided, parts: Sequence[Part]) -> Divided:
             out.append(_as(clause, "open", _unasked(clause)))
             continue
         role: Role = "prescription" if part.work else _unasked(clause)
-        out.append(_as(clause, cast(Section, part.section), role))
+        section = cast(Section, part.section) if part.work else _ASIDES.get(role, "open")
+        out.append(_as(clause, section, role))
     return Divided(divided.reading, tuple(out))
 
 

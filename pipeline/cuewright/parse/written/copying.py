@@ -219,6 +219,8 @@ class _Line:
         group = self._resting(mark)
         if group is not None:
             group.rest_s = amount.low
+        elif draft.rungs and draft.clock is None:
+            draft.sets, draft.rest_s = draft.section == "work", amount.low
         elif sheet.target.kind != "repeat" and (
             draft.sets or mark.between or not (self._done or sheet.target.items)
         ):

@@ -16,6 +16,8 @@ from cuewright_models.plan import BlockKind
 from cuewright_models.tokens import Amount, Mention, starting_in
 
 _STOPS = (".", "?", "!")
+_REACH = 8
+"""Tokens of a heading in which the part is named."""
 _LONGEST = 6
 """Tokens of a movement's name, at most."""
 _HALVES = {"odd": 1.0, "odds": 1.0, "even": 2.0, "evens": 2.0}
@@ -44,6 +46,8 @@ class Stated:
     end: int
     pieces: tuple[Piece, ...]
     kind: BlockKind | None
+    leading: bool
+    """Whether the part is named by the very first words."""
     calls: tuple[Mention, ...]
     """Phrases that set the clock, or that stand before or after rounds."""
     leads: bool
@@ -77,13 +81,16 @@ def stated(board: Board, outline: Sequence[Line]) -> Iterator[Stated]:
             continue
         following = outline[at + 1] if at + 1 < len(outline) else None
         here = starting_in(named, start, end)
+        if line.kind != "heading":
+            here = [m for m in here if not _noted(line, tokens[m.start].first)]
         calls = (*starting_in(board.phrases, start, end), *here)
         yield Stated(
             line=line,
             start=start,
             end=end,
             pieces=tuple(_pieces(board, line, start, end)),
-            kind=_kind(board, here, start, heading=line.kind == "heading"),
+            kind=_kind(board, here, start, reach=_REACH if line.kind == "heading" else 2),
+            leading=_kind(board, here, start, reach=0) is not None,
             calls=tuple(call for call in calls if not call.name.startswith(("kind ", "first "))),
             leads=following is not None and following.depth > line.depth,
             runs_on=tokens[end - 1].after == ":" or tokens[end - 1].norm == "of",
@@ -91,15 +98,18 @@ def stated(board: Board, outline: Sequence[Line]) -> Iterator[Stated]:
         )
 
 
-def _kind(board: Board, named: Sequence[Mention], start: int, *, heading: bool) -> BlockKind | None:
-    """The part that the first words name; in a heading, any of its words."""
-    reach = 8 if heading else 2
+def _kind(board: Board, named: Sequence[Mention], start: int, *, reach: int) -> BlockKind | None:
+    """The part that a phrase names within ``reach`` tokens from the start."""
     for mention in named:
         kind = kind_of(mention.name)
         near = mention.start - start <= reach and not _in_name(board, mention)
         if kind is not None and near:
             return kind
     return None
+
+
+def _noted(line: Line, word: int) -> bool:
+    return any(first <= word < last for first, last in line.brackets)
 
 
 def _in_name(board: Board, mention: Mention) -> bool:

@@ -16,6 +16,7 @@ from cuewright.parse.written.words import listed
 from cuewright_models.plan import BlockKind
 from cuewright_models.transcript import Transcript
 
+_SHAPES = ("rounds", "turns", "sets", "by", "ladder")
 _NAME = 3
 """Tokens of a line that is nothing but the name of a part."""
 
@@ -67,13 +68,16 @@ class Reader:
         return self._sheet.draft.section if self._sheet.drafts else "open"
 
     def _is_title(self, said: Stated) -> bool:
-        if said.marks or clock_of(said) is not None or said.line.kind not in ("heading", "text"):
+        pictured = said.line.kind == "item" and said.ends and not said.line.label
+        if said.marks or clock_of(said) is not None:
+            return False
+        if not pictured and said.line.kind not in ("heading", "text"):
             return False
         if (said.efforts and said.line.kind != "heading") or heads_aside(self._board, said):
             return False
         if said.line.kind == "heading":
-            return said.kind is None or said.line.label == "#"
-        return said.line.kind == "text" and said.kind is None and not said.line.label
+            return not said.leading or said.line.label == "#"
+        return said.kind is None and not said.line.label
 
     def _set_aside(self, said: Stated) -> bool:
         """Whether a line stands under a heading of notes, or is one."""
@@ -132,7 +136,7 @@ class Reader:
         if line.label[:1].isalpha() and not _is_pair_label(line.label):
             return usual
         if _is_pair_label(line.label):
-            return usual if not sheet.headed or sheet.draft.filled else None
+            return usual if not sheet.headed or sheet.draft.top.items else None
         bare = not said.efforts and said.end - said.start <= _NAME
         if kind is not None and line.depth <= 1 and (bare or not (sheet.headed and line.depth)):
             return kind
@@ -151,6 +155,8 @@ class Reader:
             return usual
         filled = bool(sheet.draft.top.items)
         if clock is not None and filled and (line.depth == 0 or not sheet.scopes):
+            return usual
+        if said.called("next") and line.depth == 0 and filled and self._rounded(said):
             return usual
         if not sheet.headed and line.gap and line.depth == 0 and filled and self._rounded(said):
             return usual
@@ -175,7 +181,7 @@ class Reader:
     def _is_inner(self, said: Stated) -> bool:
         """Whether a heading is of rounds, or of what stands around them, inside its block."""
         sheet = self._sheet
-        if not sheet.drafts or said.kind is not None:
+        if not sheet.drafts or said.kind is not None or said.called("next"):
             return False
         if clock_of(said) is not None and not said.efforts and not sheet.draft.top.items:
             return sheet.draft.clock is None
@@ -189,7 +195,7 @@ class Reader:
         return rounds and clock_of(said) is None and not said.efforts and not sheet.scopes
 
     def _rounded(self, said: Stated) -> bool:
-        return any(mark.kind in ("rounds", "sets", "by", "ladder") for mark in said.marks)
+        return any(mark.kind in _SHAPES for mark in said.marks)
 
     def _number(self, said: Stated) -> None:
         """Numbered lines below a clock that starts every minute are its intervals."""

@@ -6,7 +6,9 @@ from cuewright.parse.board import Board
 from cuewright.parse.written.lines import Stated
 from cuewright_models.transcript import Transcript
 
-_ENDS = re.compile(r"\s*[(|\[]|:\s|:$|\s[-\u2013\u2014]+\s|\s*[.!]$|,\s")
+_ENDS = re.compile(
+    r"\s*[(|\[]|[:,]\s|:$|\s[-/\u00b7\u2013\u2014]+\s|[.!]+$|\s?[\u2300-\u2bff\U0001f300-\U0001faff]\ufe0f?"
+)
 _QUOTES = "\"'\u201c\u201d\u2018\u2019*_ "
 _LONGEST = 8
 
@@ -17,7 +19,7 @@ def named(heard: Transcript, board: Board, first: Stated) -> str | None:
     for part in _ENDS.split(text):
         name = part.strip(_QUOTES)
         if name and len(name.split()) <= _LONGEST and not _is_date(name, board):
-            return name.title() if name.isupper() else name
+            return name.title() if name.isupper() or name.islower() else name
     return None
 
 

@@ -18,12 +18,19 @@ def listed(name: str) -> frozenset[str]:
 def parts() -> Phrases:
     """What names a part of a session, and what stands before or after its rounds."""
     table = raw("cuewright.parse.written", "words.toml")
-    return Phrases({**table["kinds"], "opening": table["opening"], "closing": table["closing"]})
+    return Phrases(
+        {
+            **table["kinds"],
+            "opening": table["opening"],
+            "closing": table["closing"],
+            "next": table["next"],
+        }
+    )
 
 
 def kind_of(name: str) -> BlockKind | None:
     """The block's kind that a label of ``parts`` stands for, if any."""
-    return None if name in ("opening", "closing") else cast(BlockKind, name)
+    return None if name in ("opening", "closing", "next") else cast(BlockKind, name)
 
 
 @cache

@@ -25,6 +25,7 @@ _MAX_PAUSE_S = 60.0
 def tokens(heard: Transcript) -> list[Token]:
     """Every word of the talk as tokens, in order; words of bare punctuation only mark."""
     starts = frozenset(heard.breaks) | frozenset(heard.turns)
+    ends = frozenset(line.last for line in heard.outline)
     out: list[Token] = []
     previous_end: float | None = None
     fresh = True
@@ -41,6 +42,8 @@ def tokens(heard: Transcript) -> list[Token]:
         for norm in pieces:
             out.append(Token(norm, position, position + 1, "", pause, fresh))
             pause, fresh = 0.0, False
+        if not stop and position + 1 in ends and out and not out[-1].after:
+            stop = "."  # a line is a sentence, whether it has a stop or not
         if stop and out:
             out[-1] = out[-1]._replace(after=stop)
     return out

@@ -93,6 +93,23 @@ def heard_or_refused(text: str) -> Transcript | str:
         return str(refused)
 
 
+@pytest.mark.parametrize(
+    ("first", "title"),
+    [
+        ("**Do Not Disturb** is a quiet workout. Do 10 burpees.", "Do Not Disturb"),
+        ("Softly Back, Wednesday evening class. Do 10 burpees.", "Softly Back"),
+        ("Marooned is for people with a bar. Do 10 burpees.", "Marooned"),
+        ("Weir and Back: out and home. Do 10 burpees.", "Weir and Back"),
+        ("Hello, this is my session. Do 10 burpees.", None),
+        ("We do 10 burpees. Then you run 400 metres and rest.", None),
+    ],
+)
+def test_sentences_begin_with_the_name(first: str, title: str | None, tmp_path: Path) -> None:
+    file = tmp_path / "post.md"
+    file.write_text(first)
+    assert read_description(file).title == title
+
+
 @settings(max_examples=60, deadline=None)
 @given(st.text(alphabet="-*#|0123456789x/'\" \n:()ABab.…run squat rounds min EMOM", max_size=200))
 def test_no_text_breaks_the_reader(text: str) -> None:

@@ -36,6 +36,8 @@ def lines(text: str) -> list[tuple[str, int, str, str]]:
         ("## Warm-up", ("heading", 0, "##", "Warm-up")),
         ("## Warm-up ##", ("heading", 0, "##", "Warm-up")),
         ("**Warm-up:** 10 squats", ("heading", 0, "", "Warm-up: 10 squats")),
+        ("**Low Tide** is a session", ("text", 0, "", "Low Tide is a session")),
+        ("**Squats** 5 x 5", ("heading", 0, "", "Squats 5 x 5")),
         ("WARM UP", ("heading", 0, "", "WARM UP")),
         ("Warm up:", ("heading", 0, "", "Warm up:")),
         ("4 rounds of:", ("text", 0, "", "4 rounds of:")),

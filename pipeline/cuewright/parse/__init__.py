@@ -17,6 +17,7 @@ from cuewright.parse.unknown import unknown
 from cuewright.parse.unplaced import unplaced
 from cuewright.parse.written import fold_written
 from cuewright.parse.written.loads import parted
+from cuewright.parse.written.title import opening_name
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Plan, Repair, Source
@@ -51,7 +52,7 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
             duration_s=heard.duration_s,
             language=heard.language,
         ),
-        title=written.title if written is not None else title(heard, divided),
+        title=written.title if written is not None else _title(heard, divided),
         date=date(divided, quote),
         blocks=with_stated_times(blocks, long, quote),
         targets=without_lengths(wanted, long, blocks),
@@ -66,3 +67,8 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
         unknown=(*unknown(divided, quote), *unplaced(divided, blocks, quote)),
         warnings=heard.warnings,
     )
+
+
+def _title(heard: Transcript, divided: Divided) -> str | None:
+    """The name as spoken; a description in sentences mostly begins with it."""
+    return title(heard, divided) or (opening_name(heard) if heard.lines else None)

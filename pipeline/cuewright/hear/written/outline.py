@@ -12,6 +12,8 @@ from cuewright_models.outline import Line, LineKind
 from cuewright_models.transcript import Word
 
 _HEADING = re.compile(r"\s{0,3}#{1,6}\s+|\s*(?=(?:\*\*|__)\S)")
+_RUNS_ON = re.compile(r"\s*(\*\*|__)[^*_]*[^*_:]\1\s+[a-z]")
+"""A sentence that begins with a bold name: "**Low Tide** is a quiet session"."""
 _BULLET = re.compile(r"(\s*)[-*•‣▪◦·●○■□▸►➤✓✔✅☑+\u2013\u2014](?:\ufe0f)?\s+(?=\S)")
 _NUMBER = re.compile(r"(\s*)(?:\((\d{1,2})\)|(\d{1,2})[.)])\s+(?=\S)")
 _LETTER = re.compile(r"(\s*)(?:\(?([A-Z]\d?)[).:]\s+|([A-Z]\d)\s+(?:[-\u2013\u2014:]\s*)?)(?=\S)")
@@ -102,7 +104,7 @@ def _opened(line: str) -> _Opened:
         return _Opened("item", line[inner.end() :], len(found[1]), inner[2] or inner[3])
     if (end := _emoji(line)) is not None:
         return _Opened("item", line[end:], len(line) - len(line.lstrip()))
-    if (found := _HEADING.match(line)) is not None:
+    if (found := _HEADING.match(line)) is not None and not _RUNS_ON.match(line):
         return _Opened("heading", line[found.end() :].rstrip("# "), label=found[0].strip())
     kind: LineKind = "heading" if _is_loud(line) or _is_lead(line) else "text"
     return _Opened(kind, line, len(line) - len(line.lstrip()))

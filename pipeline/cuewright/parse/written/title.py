@@ -11,6 +11,8 @@ _ENDS = re.compile(
 )
 _QUOTES = "\"'\u201c\u201d\u2018\u2019*_ "
 _LONGEST = 8
+_SMALL = ("a", "and", "at", "in", "of", "on", "the", "to")
+"""Words of a name that have no capital."""
 
 
 def named(heard: Transcript, board: Board, first: Stated) -> str | None:
@@ -20,6 +22,20 @@ def named(heard: Transcript, board: Board, first: Stated) -> str | None:
         name = part.strip(_QUOTES)
         if name and len(name.split()) <= _LONGEST and not _is_date(name, board):
             return name.title() if name.isupper() or name.islower() else name
+    return None
+
+
+def opening_name(heard: Transcript) -> str | None:
+    """The name that a description in sentences begins with: "Softly Back, a class", "X is a"."""
+    name: list[str] = []
+    for at, word in enumerate(heard.words[: _LONGEST + 1]):
+        if word.text in ("is", "was"):
+            return " ".join(name) or None
+        if not (word.text[:1].isupper() or (name and word.text in _SMALL)):
+            return None
+        name.append(word.text.rstrip(",:"))
+        if word.text.endswith((",", ":")):
+            return " ".join(name) if at else None
     return None
 
 

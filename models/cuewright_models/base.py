@@ -3,15 +3,9 @@
 Units everywhere: seconds, metres, whole counts. ``None`` means "not said".
 """
 
-from typing import Annotated, Any
+from typing import Annotated
 
-from pydantic import (
-    BaseModel,
-    ConfigDict,
-    PlainSerializer,
-    SerializerFunctionWrapHandler,
-    model_serializer,
-)
+from pydantic import BaseModel, ConfigDict, Field, PlainSerializer
 
 
 class Value(BaseModel):
@@ -48,14 +42,9 @@ class Said(Value):
     start_s: float | None = None
     end_s: float | None = None
     quote: str
-    doubtful: tuple[int, ...] = ()
-
-    @model_serializer(mode="wrap")
-    def _without_certainty(self, write: SerializerFunctionWrapHandler) -> dict[str, Any]:
-        written: dict[str, Any] = write(self)
-        if not self.doubtful:
-            del written["doubtful"]
-        return written
+    doubtful: tuple[int, ...] = Field(default=(), exclude_if=lambda places: not places)
+    line: int | None = Field(default=None, exclude_if=lambda line: line is None)
+    """The line of a written session, from 1; left out of what was spoken."""
 
 
 Evidence = tuple[Said, ...]

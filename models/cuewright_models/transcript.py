@@ -3,6 +3,7 @@
 from typing import Literal, NamedTuple
 
 from cuewright_models.base import Said, Value
+from cuewright_models.outline import Line
 
 DOUBTFUL = 0.8
 """Words under this probability are to be checked by ear.
@@ -36,6 +37,8 @@ class Transcript(Value):
     ``breaks`` holds positions in ``words`` where a new line or paragraph of plain text
     starts; ``turns`` the positions where another person starts to speak. ``tags`` are
     the sound and speaker tags that were taken out of the words, with their times.
+    ``outline`` is set for a session that was written down and not spoken, and ``lines`` for
+    any text whose lines count: the line of the source, from 1, of each word.
     ``warnings`` are full sentences for the reader.
     """
 
@@ -48,6 +51,8 @@ class Transcript(Value):
     breaks: tuple[int, ...] = ()
     turns: tuple[int, ...] = ()
     tags: tuple[Said, ...] = ()
+    outline: tuple[Line, ...] = ()
+    lines: tuple[int, ...] = ()
     warnings: tuple[str, ...] = ()
 
     def quote(self, first: int, last: int) -> Said:
@@ -60,4 +65,5 @@ class Transcript(Value):
             end_s=round(ends[-1], 2) if ends else None,
             quote=" ".join(w.text for w in words),
             doubtful=tuple(at for at, word in enumerate(words) if word.doubtful),
+            line=self.lines[first] if self.lines and words else None,
         )

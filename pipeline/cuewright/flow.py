@@ -14,7 +14,7 @@ from cuewright.estimate.athletes import Given
 from cuewright.estimate.scale import versions
 from cuewright.estimate.whatif import changed, paces_of
 from cuewright.estimate.why import why_time
-from cuewright.hear import hear, is_recording, read, transcript
+from cuewright.hear import hear, is_recording, read, read_written, transcript
 from cuewright.hear.recording.options import Listening, Progress, unwatched
 from cuewright.movements.catalogue import Catalogue, catalogue, using
 from cuewright.movements.own import extended
@@ -101,6 +101,16 @@ def read_plan(
     """
     with using(_known(movements)):
         return plan_of(read(source, listening=listening, progress=progress))
+
+
+def read_description(source: str | Path, movements: str | Path | Catalogue | None = None) -> Plan:
+    """The checked plan of a session that was written down.
+
+    Every piece of evidence has the ``line`` of the text, whole sentences included. Raises as
+    ``read_plan``.
+    """
+    with using(_known(movements)):
+        return plan_of(read_written(source))
 
 
 def explain_plan(

@@ -17,10 +17,12 @@ _BLANK = "_"
 
 def normalise(heard: Transcript) -> Reading:
     """Everything that can be read off the words without knowing what they are for."""
-    repaired, swaps = repair(respell(tokens(heard)))
+    spelt = respell(tokens(heard))
+    # Nobody mishears what was written.
+    repaired, swaps = (spelt, []) if heard.outline else repair(spelt)
     stems = tuple(stem(token.norm) for token in repaired)
     days = dates(repaired)
-    named = movements(repaired, stems, days)
+    named = movements(repaired, stems, days, by_line=bool(heard.outline))
     return Reading(
         tokens=tuple(repaired),
         stems=stems,

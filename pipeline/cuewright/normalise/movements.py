@@ -29,27 +29,34 @@ class Everyday(Value):
 
 
 def movements(
-    tokens: Sequence[Token], stems: Sequence[str], days: Sequence[CalendarDate]
+    tokens: Sequence[Token],
+    stems: Sequence[str],
+    days: Sequence[CalendarDate],
+    *,
+    by_line: bool = False,
 ) -> list[Mention]:
     """Every movement named, longest name first, without overlaps, in order.
 
     ``stems`` are those of the tokens; ``days`` are dates, in which nothing is a movement.
+    With ``by_line`` no name runs on into the next line.
     """
     spoken = frozenset(stems)
     dated = {at for day in days for at in range(day.start, day.end)}
     rows = catalogue()
     return [
         mention
-        for mention in _phrases().longest(stems, lambda m: _unbroken(m, tokens))
+        for mention in _phrases().longest(stems, lambda m: _unbroken(m, tokens, by_line=by_line))
         if mention.name in rows
         and dated.isdisjoint(range(mention.start, mention.end))
         and _meant(mention, tokens, spoken)
     ]
 
 
-def _unbroken(mention: Mention, tokens: Sequence[Token]) -> bool:
+def _unbroken(mention: Mention, tokens: Sequence[Token], *, by_line: bool) -> bool:
     """Whether no stop or comma parts the words: "rope, slams" is not one movement."""
     if tokens[mention.start].norm == "stretches":  # "two stretches, the couch and the pigeon"
+        return False
+    if by_line and any(tokens[at].starts for at in range(mention.start + 1, mention.end)):
         return False
     return not any(tokens[at].after for at in range(mention.start, mention.end - 1))
 

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 from functools import lru_cache
 
+from cuewright.normalise.shorthand import longhand
 from cuewright_models.tokens import Token
 from cuewright_models.transcript import Transcript
 
@@ -24,10 +25,14 @@ _MAX_PAUSE_S = 60.0
 def tokens(heard: Transcript) -> list[Token]:
     """Every word of the talk as tokens, in order; words of bare punctuation only mark."""
     starts = frozenset(heard.breaks) | frozenset(heard.turns)
+    ends = frozenset(line.last for line in heard.outline)
     out: list[Token] = []
     previous_end: float | None = None
     fresh = True
-    for position, (text, start_s, end_s, _) in enumerate(heard.words):
+    written = [word.text for word in heard.words]
+    texts = longhand(written) if heard.outline else written
+    for position, (_, start_s, end_s, _) in enumerate(heard.words):
+        text = texts[position]
         fresh = fresh or position in starts
         pause = 0.0
         if start_s is not None and previous_end is not None and start_s > previous_end:
@@ -37,6 +42,8 @@ def tokens(heard: Transcript) -> list[Token]:
         for norm in pieces:
             out.append(Token(norm, position, position + 1, "", pause, fresh))
             pause, fresh = 0.0, False
+        if not stop and position + 1 in ends and out and not out[-1].after:
+            stop = "."  # a line is a sentence, whether it has a stop or not
         if stop and out:
             out[-1] = out[-1]._replace(after=stop)
     return out

@@ -15,6 +15,9 @@ from cuewright.parse.subjects import Subjects
 from cuewright.parse.targets import targets
 from cuewright.parse.unknown import unknown
 from cuewright.parse.unplaced import unplaced
+from cuewright.parse.written import fold_written
+from cuewright.parse.written.loads import parted
+from cuewright.parse.written.title import opening_name
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Plan, Repair, Source
@@ -23,15 +26,20 @@ from cuewright_models.transcript import Transcript
 
 def parse(heard: Transcript, divided: Divided) -> Plan:
     """The plan that the talk prescribes, every fact with the words and seconds it was said in."""
+    written = fold_written(heard, divided) if heard.outline else None
+    if written is not None:
+        divided = written.divided
     tokens = divided.reading.tokens
 
     def quote(start: int, end: int) -> Said:
         return heard.quote(tokens[start].first, tokens[max(end - 1, start)].last)
 
-    drafts = fold(divided)
+    drafts = written.drafts if written is not None else fold(divided)
     blocks = build(drafts, quote)
     names = Names(divided.reading, blocks)
     blocks = with_loads(blocks, divided, names)
+    if written is not None:
+        blocks = parted(blocks, divided.reading)
     where = places(drafts, blocks, quote)
     subjects, marks = Subjects(divided, blocks, names, where), Marks(divided, "claims.toml")
     wanted, figures = targets(divided, subjects, quote)
@@ -44,7 +52,7 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
             duration_s=heard.duration_s,
             language=heard.language,
         ),
-        title=title(heard, divided),
+        title=written.title if written is not None else _title(heard, divided),
         date=date(divided, quote),
         blocks=with_stated_times(blocks, long, quote),
         targets=without_lengths(wanted, long, blocks),
@@ -59,3 +67,8 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
         unknown=(*unknown(divided, quote), *unplaced(divided, blocks, quote)),
         warnings=heard.warnings,
     )
+
+
+def _title(heard: Transcript, divided: Divided) -> str | None:
+    """The name as spoken; a description in sentences mostly begins with it."""
+    return title(heard, divided) or (opening_name(heard) if heard.lines else None)

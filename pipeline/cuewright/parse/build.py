@@ -66,7 +66,7 @@ def _block(draft: Draft, quote: Quote) -> Block | None:
 def _kind(draft: Draft) -> BlockKind:
     """The block's kind; a work block that only stretches is a cool-down."""
     named = draft.movements
-    if draft.kind == "conditioning" and draft.clock is None and named:
+    if draft.kind == "conditioning" and draft.clock is None and named and not draft.named:
         return "cool-down" if all(map(stretches, named)) else draft.kind
     return draft.kind
 

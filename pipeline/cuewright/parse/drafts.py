@@ -72,6 +72,8 @@ class Draft:
 
     section: Section
     kind: BlockKind
+    named: bool = False
+    """Whether a heading says its kind."""
     clock: Clock | None = None
     cap_s: float | None = None
     duration_s: float | None = None

@@ -50,7 +50,9 @@ def movement_at(reading: Reading, at: int) -> Mention | None:
 
 def _names(reading: Reading, amount: Amount) -> bool:
     """Whether a bare number counts no work: "lane four", "when you've done your four"."""
-    before = norm_at(reading.tokens, amount.start - 1)
+    # nothing names it from the line before, or from before a comma: "on the spot, 10 squats"
+    fresh = reading.tokens[amount.start].starts or _parted(reading, amount.start)
+    before = "" if fresh else norm_at(reading.tokens, amount.start - 1)
     after = norm_at(reading.tokens, amount.end)
     if before == "your" and after in _PRONOUNS:
         return True
@@ -67,6 +69,10 @@ def _names(reading: Reading, amount: Amount) -> bool:
     if place and norm_at(reading.tokens, amount.start - 2) not in _ORDINALS:
         return True
     return _uncounted(reading, amount)
+
+
+def _parted(reading: Reading, at: int) -> bool:
+    return at > 0 and reading.tokens[at - 1].after == ","
 
 
 def _uncounted(reading: Reading, amount: Amount) -> bool:

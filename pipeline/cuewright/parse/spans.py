@@ -92,7 +92,9 @@ def row(
 
 
 def _figure(reading: Reading, amount: Amount, following: Amount | None) -> Span:
-    if following is not None and amount.unit is None and amount.low == following.low:
+    again = following is not None and amount.low == following.low and amount.unit is None
+    counted = norm_at(reading.tokens, amount.start - 1) == "x"  # "x 4, 4 burpees"
+    if again and not counted and reading.tokens[amount.end - 1].after != ":":
         return Span(_LEFT_OUT, amount.start, amount.end)  # "thirty, thirty metres"
     if amount.shape == "by" and _multiplied(reading, amount):
         at, first = amount.start, amount.values[0]

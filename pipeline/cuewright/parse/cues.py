@@ -91,6 +91,8 @@ class _Reader:
 
     def _prescribed(self, topic: Named) -> bool:
         coached = self._talk.clause(topic.start).section == "cues"
+        if self._plural(topic) and norm_at(self._talk.tokens, topic.start - 1) == "one":
+            return False  # "not a locked one": there is no one of several
         return self._talk.counted(topic, reach=1 if coached else 3)
 
     def _score(self, start: int, stop: int) -> int:

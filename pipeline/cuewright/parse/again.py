@@ -73,7 +73,7 @@ class Again:
         own = {effort.low for effort in efforts(block.items)}
         others = {times for other in self._blocks if other != block for times in turns(other)}
         for count, first, stop in self._counts(block, start, last):
-            if self._strange(block, start, first):
+            if self._strange(block, first):
                 continue
             again = self._norm(first - 1) == "again" and count in own
             elsewhere = first >= end and count in others
@@ -87,11 +87,11 @@ class Again:
                     said=(self._quote(first, stop),),
                 )
 
-    def _strange(self, block: Block, start: int, at: int) -> bool:
-        """Whether work that the block does not hold was named right before a count: a piece
-        that was not made out.
-        """
-        told = starting_in(self._reading.movements, max(start, at - _AFTER), at)
+    def _strange(self, block: Block, at: int) -> bool:
+        """Whether "do that three times" points back to work that the block does not hold."""
+        if self._norm(at - 1) not in ("that", "it"):
+            return False
+        told = starting_in(self._reading.movements, at - _AFTER, at)
         mine = {effort.movement for effort in efforts(block.items)}
         return bool(told) and not akin(told[-1].name, mine)
 

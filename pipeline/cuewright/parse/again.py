@@ -45,7 +45,7 @@ class Again:
         quote: Quote,
     ) -> None:
         self._tokens = divided.reading.tokens
-        reading = divided.reading
+        self._reading = reading = divided.reading
         gone = taken_back(reading, corrections(reading))
         told = (a for a in reading.amounts if a.shape == "one" and a.start not in gone)
         self._amounts = [amount for amount in told if amount.low]
@@ -73,6 +73,8 @@ class Again:
         own = {effort.low for effort in efforts(block.items)}
         others = {times for other in self._blocks if other != block for times in turns(other)}
         for count, first, stop in self._counts(block, start, last):
+            if self._strange(block, first):
+                continue
             again = self._norm(first - 1) == "again" and count in own
             elsewhere = first >= end and count in others
             if not again and not elsewhere and not self._of_others(first):
@@ -84,6 +86,14 @@ class Again:
                     high=count,
                     said=(self._quote(first, stop),),
                 )
+
+    def _strange(self, block: Block, at: int) -> bool:
+        """Whether "do that three times" points back to work that the block does not hold."""
+        if self._norm(at - 1) not in ("that", "it"):
+            return False
+        told = starting_in(self._reading.movements, at - _AFTER, at)
+        mine = {effort.movement for effort in efforts(block.items)}
+        return bool(told) and not akin(told[-1].name, mine)
 
     def _counts(self, block: Block, start: int, end: int) -> Iterator[tuple[float, int, int]]:
         for amount in starting_in(self._amounts, start, end):

@@ -91,6 +91,8 @@ class _Reader:
 
     def _prescribed(self, topic: Named) -> bool:
         coached = self._talk.clause(topic.start).section == "cues"
+        if self._plural(topic) and norm_at(self._talk.tokens, topic.start - 1) == "one":
+            return False  # "not a locked one": there is no one of several
         return self._talk.counted(topic, reach=1 if coached else 3)
 
     def _score(self, start: int, stop: int) -> int:
@@ -143,6 +145,8 @@ class _Reader:
             return known or coached
         if named.start == 0 or self._talk.tokens[named.start - 1].after:
             return known or self._talk.clause(named.start).section == "cues"
+        if before == "one" and self._heads(named):  # "not a locked one nordics go down slowly"
+            return True
         single = norm_at(self._talk.tokens, named.end - 1) == self._talk.stems[named.end - 1]
         some = self._talk.stops and single and before not in _POINTERS and further in ("a", "an")
         if before in words["governs"] or some:
@@ -167,6 +171,10 @@ class _Reader:
 
     def _plural(self, named: Named) -> bool:
         return norm_at(self._talk.tokens, named.end - 1) != self._talk.stems[named.end - 1]
+
+    def _heads(self, named: Named) -> bool:
+        """Whether a plural name in the coaching begins something new: "one" is no word for it."""
+        return self._talk.clause(named.start).section == "cues" and self._plural(named)
 
     def _in_passing(self, named: Named) -> bool:
         """Whether a name only says how the body moves: "don't swing", "ride the drive"."""

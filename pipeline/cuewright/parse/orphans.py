@@ -15,6 +15,7 @@ from cuewright_models.tokens import Amount
 
 _FIRST = 3
 """Tokens from the start of a statement within which an amount is what it is about."""
+_LONG_S = 1800.0
 _COUNTS = ("rounds", "sets", "turns")
 """Marks beside which a lone amount may still be that of the effort before."""
 _EACH_SIDE = re.compile("H[Oe]{0,2}D")
@@ -113,8 +114,15 @@ def _waits(board: Board) -> bool:
 
 
 def _fits(amount: Amount, work: Work) -> bool:
-    """Whether the movement is counted in the amount's unit."""
-    return amount.unit is None or amount.unit in catalogue()[work.movement].counted_in
+    """Whether the movement is counted in the amount's unit, and can be done for so long.
+
+    Half an hour and more that stands alone is the length of the session, unless the
+    movement is one that is kept up, such as running or rowing.
+    """
+    row = catalogue()[work.movement]
+    if amount.unit == "s" and (amount.low or 0) >= _LONG_S and "m" not in row.counted_in:
+        return False
+    return amount.unit is None or amount.unit in row.counted_in
 
 
 def sides(row: Row) -> bool:

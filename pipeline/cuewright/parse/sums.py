@@ -48,6 +48,7 @@ class Sums:
         self._single = {
             (effort.movement, effort.low) for block in blocks for effort in efforts(block.items)
         }
+        self._movements = {movement for movement, _ in self._single}
         metres = {
             effort.movement
             for block in blocks
@@ -71,12 +72,14 @@ class Sums:
         """
         last = -_ROW
         for amount in self.counts:
-            counted = self.counted(amount)
+            by_verb = self._by_verb(amount)
+            counted = by_verb or self.counted(amount)
             if counted is None or (counted.about, amount.low) in self._single:
                 continue
-            if self._of_others(amount) or self._of_some_rounds(amount, counted.about):
+            some = by_verb is None and self._of_some_rounds(amount, counted.about)
+            if some or self._of_others(amount):
                 continue
-            if self.totals(amount) or amount.start - last <= _ROW:
+            if by_verb or self.totals(amount) or amount.start - last <= _ROW:
                 last = counted.end
                 yield Claim(
                     kind="total-distance" if counted.unit == "m" else "total-reps",
@@ -86,6 +89,21 @@ class Sums:
                     high=amount.high,
                     said=(self._quote(amount.start, counted.end),),
                 )
+
+    def _by_verb(self, amount: Amount) -> Counted | None:
+        """ "You'll have stood up 24 times", "32 times you've stood up": a movement by its verb."""
+        if amount.unit is not None or norm_at(self._tokens, amount.end) != "times":
+            return None
+        norms = [token.norm for token in self._tokens]
+        start, end = max(amount.start - _OF, 0), amount.end + 1
+        before, behind = norms[start : amount.start], norms[end : end + _OF]
+        for verb, movement in verbs().items():
+            width = len(verb)
+            done = before[-width - 1 :] if before[-width:] == [*verb] else behind[: width + 1]
+            told = done[1:] == [*verb] and done[0] in words()["have"]
+            if told and movement in self._movements:
+                return Counted(movement, "reps", end)
+        return None
 
     def _of_others(self, amount: Amount) -> bool:
         """Whether somebody else did it, or on another day."""
@@ -154,6 +172,13 @@ def _exact(tokens: Sequence[Token], amount: Amount) -> Amount:
     if bound and norm_at(tokens, amount.start - 1) in words()["adds"]:
         return replace(amount, low=amount.high, shape="one")
     return amount
+
+
+@cache
+def verbs() -> dict[tuple[str, ...], str]:
+    """The movements of claims.toml that are told by a verb, by its words."""
+    table: dict[str, list[str]] = raw("cuewright.parse", "claims.toml")["done-by"]
+    return {tuple(verb.split()): movement for movement, told in table.items() for verb in told}
 
 
 @cache

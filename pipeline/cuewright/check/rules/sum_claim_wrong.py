@@ -37,9 +37,10 @@ def find(plan: Plan) -> Iterator[Finding]:
     for claim in claims:
         unit = UNITS[claim.kind]
         counted = main(claim.about, unit)
-        if not counted or not apart(claim, counted.total, "sum", claim.said):
+        leeway = "sum" if counted and " " in counted.working else "restated"
+        if not counted or not apart(claim, counted.total, leeway, claim.said):
             continue
-        if all(apart(claim, total, "sum", claim.said) for total in others(claim.about, unit)):
+        if all(apart(claim, total, leeway, claim.said) for total in others(claim.about, unit)):
             yield _finding(claim, unit, counted)
 
 

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from cuewright.check.leeway import apart
+from cuewright.check.leeway import apart, speaks_of
 from cuewright.check.rule import Rule, union
 from cuewright.check.sums import ONCE, product, stated_lengths, work_blocks
 from cuewright.check.wording import duration, span
@@ -68,7 +68,7 @@ def find(plan: Plan) -> Iterator[Finding]:
         if not stated or not sums.terms:
             continue
         most, least = _most(stated), _least(stated)
-        alone = bool(wanted) and len(work_blocks(plan)) == 1
+        alone = bool(wanted) and (len(work_blocks(plan)) == 1 or _of_the_piece(wanted))
         if most is not None and sums.likely > most:
             yield _finding(sums, stated, duration(sums.likely), "more")
         elif alone and sums.complete and least is not None and sums.longest < least:
@@ -82,6 +82,11 @@ def _wanted(
     about = {block.id, "total"} if about_total else {block.id}
     targets = [t for t in plan.targets if t.about in about and t.unit == "s"]
     return [*targets, *lengths]
+
+
+def _of_the_piece(stated: Stated) -> bool:
+    """Whether the coach called it the time of one piece, not of the session around it."""
+    return all(speaks_of("piece", each.said) for each in stated)
 
 
 def _session(plan: Plan) -> Stated:

@@ -24,6 +24,8 @@ _CLOSE = 4
 _IN_ALL = ("in all", "in total", "all told", "all up")
 _PAIR = 2
 _MAKES = {"that's", "makes", "is", "it's", "so", "total"}
+_AT_ONCE = {"singles": 1.0, "doubles": 2.0, "triples": 3.0}
+"""Lifts of one set, as lifters call them."""
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 
 Turns = tuple[int, int, float]
@@ -115,11 +117,16 @@ class Recaps:
         return Claim(kind="rounds", about=about, unit="rounds", low=count, high=count, said=said)
 
     def _lots(self, start: int, end: int) -> Iterator[Claim]:
-        """ "Eight four hundreds": so many times the metres of one block."""
+        """ "Eight four hundreds", "six triples": so many times the amount of one block."""
         counts = self._counts(start, end)
+        for count in counts:
+            reps = _AT_ONCE.get(norm_at(self._tokens, count.end))
+            homes = self._going(reps, "reps") if reps and count.unit is None else set()
+            if len(homes) == 1:
+                yield self._claim(homes.pop(), (count.start, count.end + 1, count.low or 0))
         for count, metres in pairwise(counts):
             if count.end == metres.start and count.unit is None:
-                homes = self._going(metres.low)
+                homes = self._going(metres.low, "m")
                 if len(homes) == 1:
                     yield self._claim(homes.pop(), (count.start, metres.end, count.low or 0))
 
@@ -136,7 +143,9 @@ class Recaps:
         """ "Five by five squats": so many sets of so many reps of one movement."""
         for amount in starting_in(self._products, start, end):
             named = self._named(amount.end, min(amount.end + _BESIDE, end))
-            if not named or named[0].start > amount.end or named[0].kind != "movement":
+            named = [subject for subject in named if subject.start == amount.end]
+            named = named or self._shortened(amount.end)
+            if not named or named[0].kind != "movement":
                 continue
             home, (sets, reps) = self._home(named[0]), amount.values
             if home is not None and not self._subjects.prescribed(amount.start):
@@ -150,14 +159,21 @@ class Recaps:
                     said=(self._quote(amount.start, named[0].end),),
                 )
 
-    def _going(self, metres: float | None) -> set[str]:
-        """The blocks that repeat an effort of so many metres."""
+    def _shortened(self, at: int) -> list[Subject]:
+        """The one movement of the session that begins with a word: "bench", "deadlift"."""
+        word = norm_at(self._tokens, at)
+        found = [name for name in self._done if word and name.split("-")[0] == word]
+        return [Subject(at, at + 1, "movement", found[0])] if len(found) == 1 else []
+
+    def _going(self, much: float | None, unit: str) -> set[str]:
+        """The blocks that repeat an effort of so much; reps where they have no other."""
         return {
             block.id
             for found in self._done.values()
             for block, effort in found
-            if effort.unit == "m" and effort.low == metres
+            if effort.unit == unit and effort.low == much
             if any(isinstance(item, Repeat) for item in block.items)
+            if unit == "m" or len(list(efforts(block.items))) == 1
         }
 
     def _beside_rungs(self, block: Block) -> Iterator[Claim]:

@@ -163,3 +163,20 @@ def test_amounts_on_either_side_of_a_full_stop_are_not_of_each_other() -> None:
 def test_bottles_and_tins_stand_in_for_dumbbells(kit: str) -> None:
     told = plan(f"All you need is {kit}, nothing else. Then three sets of ten bent over rows.")
     assert "equipment-vs-claim" not in _rules(told)
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Whole class is forty minutes.",
+        "So the entire session is fifty-five minutes.",
+        "This practice is half an hour.",
+    ],
+)
+def test_the_length_of_everything_is_no_work(told: str) -> None:
+    """A movement named last without an amount does not take the length of the session."""
+    heard = plan(
+        "Get warm: three minutes of jogging. Main piece, three rounds of ten squats and ten "
+        f"push-ups. At the end, a minute of child's pose, then the pigeon stretch. {told}"
+    )
+    assert all((effort.high or 0) <= 180 for b in heard.blocks for effort in efforts(b.items))

@@ -10,6 +10,7 @@ from cuewright.parse.corrections import corrections, taken_back
 from cuewright.parse.likeness import akin
 from cuewright.parse.marks import Marks
 from cuewright.parse.subjects import Places
+from cuewright.parse.sums import EASY
 from cuewright.tables import raw
 from cuewright_models.divided import Divided
 from cuewright_models.plan import (
@@ -23,12 +24,16 @@ from cuewright_models.plan import (
     Repeat,
     efforts,
 )
-from cuewright_models.tokens import Reading, norm_at, starting_in
+from cuewright_models.tokens import Amount, Reading, norm_at, starting_in
 
 _AFTER = 20
 """Tokens after a block's words that still belong to it, at most."""
 _BEFORE = 10
 """Tokens before a number in which it may be said that it is another's."""
+_LISTED = 6
+"""Tokens before a count in which the work that it is of is listed."""
+_THIS_TIME = 32
+"""Tokens from another day's rounds to those of today, at most."""
 _SHORTEST = 120
 """Seconds; less is no length of a block."""
 
@@ -55,14 +60,20 @@ class Again:
         self._words: dict[str, frozenset[str]] = {
             key: frozenset(said) for key, said in raw("cuewright.parse", "again.toml").items()
         }
+        self._movements = reading.movements
         self._homes = list(_homes(blocks, places, reading))
 
     def claims(self) -> Iterator[Claim]:
         """Every number told again, as a claim about its block."""
+        yield from self._than_before()
         for block, start, end, last in self._homes:
             if isinstance(block.structure, Amrap):
                 yield from self._lengths(block, start, last)
-            elif not any(isinstance(item, Ladder) for item in block.items):
+            if isinstance(block.structure, Every) and block.structure.duration_s:
+                yield from self._met_in(block, start, last)
+            if not isinstance(block.structure, Amrap) and not any(
+                isinstance(item, Ladder) for item in block.items
+            ):
                 yield from self._rounds(block, start, end, last)
 
     def _rounds(self, block: Block, start: int, end: int, last: int) -> Iterator[Claim]:
@@ -71,21 +82,71 @@ class Again:
         Behind the block's words, what another block has is of that one.
         """
         own = {effort.low for effort in efforts(block.items)}
+        own_names = {effort.movement for effort in efforts(block.items)}
         others = {times for other in self._blocks if other != block for times in turns(other)}
         for count, first, stop in self._counts(block, start, last):
             if self._strange(block, first):
                 continue
             again = self._norm(first - 1) == "again" and count in own
-            elsewhere = first >= end and count in others
+            elsewhere = first >= end and count in others and not self._just_named(own_names, first)
             if not again and not elsewhere and not self._of_others(first):
-                yield Claim(
-                    kind="restated",
-                    about=block.id,
-                    unit="rounds",
-                    low=count,
-                    high=count,
-                    said=(self._quote(first, stop),),
-                )
+                for about in self._about(block, first, stop):
+                    yield self._turned(about, count, first, stop)
+
+    def _just_named(self, names: set[str], at: int) -> bool:
+        """Whether a block's work was listed right before a count: "rows, planks, five times"."""
+        listed = starting_in(self._movements, at - _LISTED, at)
+        return len(listed) > 1 and all(akin(mention.name, names) for mention in listed)
+
+    def _turned(self, about: str, count: float, start: int, end: int) -> Claim:
+        said = (self._quote(start, end),)
+        return Claim(kind="restated", about=about, unit="rounds", low=count, high=count, said=said)
+
+    def _about(self, block: Block, start: int, stop: int) -> Iterator[str]:
+        """The block; each of its movements where each thing is done so often."""
+        behind = [self._norm(stop), self._norm(stop + 1)] == ["of", "everything"]
+        before = [self._norm(at) for at in range(start - 4, start)]
+        each = "each" in before[:-1] and before[-1] in self._words["each-thing"]
+        parted = behind or (each and isinstance(block.structure, Every))
+        if not parted:
+            yield block.id
+        else:
+            yield from dict.fromkeys(effort.movement for effort in efforts(block.items))
+
+    def _than_before(self) -> Iterator[Claim]:
+        """ "Last month we did four rounds, so today it's five": what it is this time."""
+        for amount in self._amounts:
+            if amount.unit is not None or self._norm(amount.end) not in self._words["rounds"]:
+                continue
+            led = any(
+                self._marks.inside(name, amount.start - _BEFORE, amount.start)
+                for name in ("other-day", "others", "days-back")
+            )
+            today = self._today(amount.end) if led else None
+            home = self._last_told(amount.start)
+            if today is not None and home is not None:
+                yield self._turned(home.id, today.low or 0, today.start, today.end)
+
+    def _today(self, at: int) -> Amount | None:
+        """The number that "so it's", "now it is" or "today it's" gives, soon after a token."""
+        for amount in starting_in(self._amounts, at, at + _THIS_TIME):
+            lead = [self._norm(amount.start - back) for back in (3, 2, 1)]
+            said = lead[2] == "it's" and lead[1] in self._words["this-time"]
+            said = said or (lead[1:] == ["it", "is"] and lead[0] in self._words["this-time"])
+            if said and amount.unit is None and not self._counts_else(amount.end):
+                return amount
+        return None
+
+    def _counts_else(self, at: int) -> bool:
+        """Whether something other than rounds is counted: "five squats", "five of those"."""
+        named = bool(starting_in(self._movements, at, at + 2))
+        return named or self._norm(at) in self._words["counts-else"]
+
+    def _last_told(self, at: int) -> Block | None:
+        """The block spoken of last, if it goes round and is not to get warm."""
+        before = [(start, block) for block, start, _, _ in self._homes if start < at]
+        last = max(before, key=lambda each: each[0])[1] if before else None
+        return last if last and last.kind not in EASY and any(turns(last)) else None
 
     def _strange(self, block: Block, at: int) -> bool:
         """Whether "do that three times" points back to work that the block does not hold."""
@@ -130,14 +191,24 @@ class Again:
         for amount in starting_in(self._amounts, start, end):
             long = amount.unit == "s" and (amount.low or 0) >= _SHORTEST and amount.low not in own
             if long and self._runs(amount.start, amount.end) and not self._of_others(amount.start):
-                yield Claim(
-                    kind="total-time",
-                    about=block.id,
-                    unit="s",
-                    low=amount.low,
-                    high=amount.high,
-                    said=(self._quote(amount.start, amount.end),),
-                )
+                yield self._lasting(block, amount)
+
+    def _met_in(self, block: Block, start: int, end: int) -> Iterator[Claim]:
+        """ "Four times in the twelve minutes": the length of what a clock starts."""
+        for amount in starting_in(self._amounts, start, end):
+            before = [self._norm(amount.start - back) for back in (3, 2, 1)]
+            if amount.unit == "s" and before == ["times", "in", "the"]:
+                yield self._lasting(block, amount)
+
+    def _lasting(self, block: Block, amount: Amount) -> Claim:
+        return Claim(
+            kind="total-time",
+            about=block.id,
+            unit="s",
+            low=amount.low,
+            high=amount.high,
+            said=(self._quote(amount.start, amount.end),),
+        )
 
     def _runs(self, start: int, end: int) -> bool:
         """Whether a time is that of the clock: "in eight minutes", "eight minutes of"."""

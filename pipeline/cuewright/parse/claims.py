@@ -34,6 +34,7 @@ def claims(
         *sums.claims(),
         *recaps.rounds(),
         *recaps.amounts(),
+        *recaps.lengths(),
         *Again(divided, blocks, places, marks, quote).claims(),
         *kit_claims(divided, marks, quote),
         *_promises(subjects, marks, quote),

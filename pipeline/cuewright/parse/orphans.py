@@ -22,6 +22,7 @@ _EACH_SIDE = re.compile("H[Oe]{0,2}D")
 _GIVES = words("orphans", "gives")
 _POINTS = words("orphans", "points")
 _BOUNDS = words("orphans", "bounds")
+_WHOLES = words("orphans", "wholes")
 
 
 def adopt(board: Board, said: Statement) -> None:
@@ -99,12 +100,20 @@ def _lone(board: Board, said: Statement) -> Amount | None:
     ]
     if any(board.norm(amount.start - 1) in _BOUNDS for amount in left):
         return None
+    if any(_of_the_whole(board, said, amount) for amount in left):
+        return None
     left = [
         amount
         for amount in left
         if amount.start - said.row.start <= _FIRST or board.norm(amount.start - 1) in _GIVES
     ]
     return left[0] if len({amount.low for amount in left}) == 1 else None
+
+
+def _of_the_whole(board: Board, said: Statement, amount: Amount) -> bool:
+    """ "The whole practice is fifty minutes": the length of everything is nobody's work."""
+    before = board.norms(said.start, amount.start)
+    return amount.unit == "s" and not _WHOLES.isdisjoint(before)
 
 
 def _waits(board: Board) -> bool:

@@ -10,7 +10,7 @@ from cuewright.parse.marks import Marks
 from cuewright.parse.subjects import Places, Subject, Subjects
 from cuewright.parse.sums import EASY, Sums, words
 from cuewright_models.divided import Divided
-from cuewright_models.plan import Block, Claim, Effort, Ladder, Repeat, efforts
+from cuewright_models.plan import Amrap, Block, Claim, Effort, Ladder, Repeat, efforts
 from cuewright_models.tokens import Amount, norm_at, starting_in
 
 _RECAP = 45
@@ -23,7 +23,13 @@ _CLOSE = 4
 """Tokens from a count to what says that it is of the warm-up, at most."""
 _IN_ALL = ("in all", "in total", "all told", "all up")
 _PAIR = 2
+_BACK = 12
+"""Tokens before a count in which it may be said that it is another day's."""
+_SHORTEST = 120
+"""Seconds; less is no length of a block."""
 _MAKES = {"that's", "makes", "is", "it's", "so", "total"}
+_AT_ONCE = {"singles": 1.0, "doubles": 2.0, "triples": 3.0}
+"""Lifts of one set, as lifters call them."""
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 
 Turns = tuple[int, int, float]
@@ -49,12 +55,18 @@ class Recaps:
         self._places = places
         self._sums = sums
         self._quote = quote
+        self._marks = marks
         self._recaps = list(_stretches(divided, marks))
         self._starts = [amount.start for amount in sums.counts]
         self._products = [
             amount
             for amount in divided.reading.amounts
             if amount.shape == "by" and amount.unit is None and len(amount.values) == _PAIR
+        ]
+        self._times = [
+            amount
+            for amount in divided.reading.amounts
+            if amount.shape == "one" and amount.unit == "s" and (amount.low or 0) >= _SHORTEST
         ]
         self._done: dict[str, list[tuple[Block, Effort]]] = {}
         for block in blocks:
@@ -75,6 +87,7 @@ class Recaps:
             yield from self._lots(start, end)
             yield from self._by(start, end)
         yield from self._in_all()
+        yield from self._announced()
         for block in self._blocks:
             if any(isinstance(item, Ladder) for item in block.items):
                 yield from self._beside_rungs(block)
@@ -115,11 +128,16 @@ class Recaps:
         return Claim(kind="rounds", about=about, unit="rounds", low=count, high=count, said=said)
 
     def _lots(self, start: int, end: int) -> Iterator[Claim]:
-        """ "Eight four hundreds": so many times the metres of one block."""
+        """ "Eight four hundreds", "six triples": so many times the amount of one block."""
         counts = self._counts(start, end)
+        for count in counts:
+            reps = _AT_ONCE.get(norm_at(self._tokens, count.end))
+            homes = self._going(reps, "reps") if reps and count.unit is None else set()
+            if len(homes) == 1:
+                yield self._claim(homes.pop(), (count.start, count.end + 1, count.low or 0))
         for count, metres in pairwise(counts):
             if count.end == metres.start and count.unit is None:
-                homes = self._going(metres.low)
+                homes = self._going(metres.low, "m")
                 if len(homes) == 1:
                     yield self._claim(homes.pop(), (count.start, metres.end, count.low or 0))
 
@@ -132,11 +150,49 @@ class Recaps:
                 if about is not None:
                     yield self._claim(about, turns)
 
+    def lengths(self) -> Iterator[Claim]:
+        """ "Eight minutes of misery": in a summing up, the one clock that runs open-ended."""
+        open_ended = [block.id for block in self._blocks if isinstance(block.structure, Amrap)]
+        for start, end in self._recaps if len(open_ended) == 1 else ():
+            for amount in starting_in(self._times, start, end):
+                behind = self._named(amount.end, min(amount.end + _BESIDE, end))
+                of = norm_at(self._tokens, amount.end) == "of"
+                if of and not behind and not self._subjects.prescribed(amount.start):
+                    yield Claim(
+                        kind="total-time",
+                        about=open_ended[0],
+                        unit="s",
+                        low=amount.low,
+                        high=amount.high,
+                        said=(self._quote(amount.start, amount.end),),
+                    )
+
+    def _announced(self) -> Iterator[Claim]:
+        """ "Three easy rounds, then two little rounds of balance", before any work is told.
+
+        They are the blocks that go round, in their order, where there are as many of both.
+        """
+        turning = [block.id for block in self._blocks if _turns_over(block, in_sets=False)]
+        first = min((start for spans in self._places.values() for start, _ in spans), default=0)
+        ahead = [turns for turns in map(self._ahead, self._counts(0, first)) if turns]
+        if len(ahead) == len(turning):
+            yield from map(self._claim, turning, ahead)
+
+    def _ahead(self, amount: Amount) -> Turns | None:
+        """A count of rounds with a word between or none: "three rounds", "two quick rounds"."""
+        others = self._marks.inside("other-day", amount.start - _BACK, amount.start)
+        for end in (amount.end, amount.end + 1) if not others else ():
+            if amount.unit is None and norm_at(self._tokens, end) == "rounds":
+                return amount.start, end + 1, amount.low or 0
+        return None
+
     def _by(self, start: int, end: int) -> Iterator[Claim]:
         """ "Five by five squats": so many sets of so many reps of one movement."""
         for amount in starting_in(self._products, start, end):
             named = self._named(amount.end, min(amount.end + _BESIDE, end))
-            if not named or named[0].start > amount.end or named[0].kind != "movement":
+            named = [subject for subject in named if subject.start == amount.end]
+            named = named or self._shortened(amount.end)
+            if not named or named[0].kind != "movement":
                 continue
             home, (sets, reps) = self._home(named[0]), amount.values
             if home is not None and not self._subjects.prescribed(amount.start):
@@ -150,14 +206,21 @@ class Recaps:
                     said=(self._quote(amount.start, named[0].end),),
                 )
 
-    def _going(self, metres: float | None) -> set[str]:
-        """The blocks that repeat an effort of so many metres."""
+    def _shortened(self, at: int) -> list[Subject]:
+        """The one movement of the session that begins with a word: "bench", "deadlift"."""
+        word = norm_at(self._tokens, at)
+        found = [name for name in self._done if word and name.split("-")[0] == word]
+        return [Subject(at, at + 1, "movement", found[0])] if len(found) == 1 else []
+
+    def _going(self, much: float | None, unit: str) -> set[str]:
+        """The blocks that repeat an effort of so much; reps where they have no other."""
         return {
             block.id
             for found in self._done.values()
             for block, effort in found
-            if effort.unit == "m" and effort.low == metres
+            if effort.unit == unit and effort.low == much
             if any(isinstance(item, Repeat) for item in block.items)
+            if unit == "m" or len(list(efforts(block.items))) == 1
         }
 
     def _beside_rungs(self, block: Block) -> Iterator[Claim]:

@@ -30,7 +30,7 @@ _ARTICLES = words("rounds", "articles")
 def rounds(board: Board, mark: Mark, bound: Sequence[Bound]) -> None:
     """Rounds of the work to come or, said after the list, of the work that stands loose."""
     draft, amount = board.draft, mark.amounts[0]
-    if _only_a_way(board, mark, bound):
+    if _only_a_way(board, mark, bound) or _contrasted(board, mark, bound):
         return
     if _after_stations(draft, mark, bound):
         draft = board.start(Draft(draft.section, "accessory"))
@@ -98,6 +98,13 @@ def _only_a_way(board: Board, mark: Mark, bound: Sequence[Bound]) -> bool:
     near = board.reading.amounts
     first, last = mark.start - NEAR // 2, mark.end + NEAR // 2
     return any(a.unit == "m" and first <= a.start < last for a in near)
+
+
+def _contrasted(board: Board, mark: Mark, bound: Sequence[Bound]) -> bool:
+    """ "So it's six rounds, not ten": of rounds that stand on the board, against another day's."""
+    stand = any(isinstance(i, Group) and i.times and i.items for i in board.draft.top.items)
+    numbers = starting_in(board.reading.amounts, mark.end + 1, mark.end + 2)
+    return not bound and stand and board.norm(mark.end) == "not" and bool(numbers)
 
 
 def _after_stations(draft: Draft, mark: Mark, bound: Sequence[Bound]) -> bool:

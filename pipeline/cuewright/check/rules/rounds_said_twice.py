@@ -70,9 +70,25 @@ def _wrong_rounds(plan: Plan) -> dict[str, list[Claim]]:
 
 
 def _rounds_differ(block: Block, claim: Claim) -> bool:
-    allowed = _rounds(block)
+    allowed = _allowed(block, claim.about)
     differs = bool(allowed) and all(apart(claim, each, "count") for each in allowed)
     return differs and not _told_with(block, claim)
+
+
+def _allowed(block: Block, about: str) -> list[Range]:
+    """The rounds of the block, or those of the one movement that a claim is about."""
+    if about in (block.id, "total"):
+        return _rounds(block)
+    structure = block.structure
+    if isinstance(structure, Every):
+        times = countable(structure.times)
+        return [exactly(times / slots(block))] if times else []
+    mine = tuple(item for item in block.items if _holds(item, about))
+    return _rounds(block.model_copy(update={"items": mine}))
+
+
+def _holds(item: Item, movement: str) -> bool:
+    return any(effort.movement == movement for effort in efforts((item,)))
 
 
 def _told_with(block: Block, claim: Claim) -> bool:
@@ -166,7 +182,7 @@ def _figures(block: Block, each: Done) -> list[Range]:
 def _about_rounds(block: Block, wrong: list[Claim], amounts: list[Claim]) -> Finding:
     claim = wrong[0]
     unit = claim.unit or "rounds"
-    stated = span(_rounds(block)[0], unit)
+    stated = span(_allowed(block, claim.about)[0], unit)
     return RULE.finding(
         block.id,
         f"Block {block.id} is prescribed with {stated} and restated with {span(claim, unit)}.",

@@ -188,3 +188,21 @@ def test_a_day_named_before_a_silence_is_not_the_day_of_a_length_after_it() -> N
     assert [c.low for c in told.claims if c.kind == "total-time" and c.about == "total"] == [3300]
     in_one_breath = parted(EVENING, f"{bye} {length}", silence_s=1.6)
     assert not [c for c in in_one_breath.claims if c.about == "total"]
+
+
+@pytest.mark.parametrize(
+    ("said", "seconds"),
+    [
+        ("A quick one, ten minutes start to finish.", 600),
+        ("The whole session is twelve minutes.", 720),
+        ("It's door to door in eight minutes.", 480),
+    ],
+)
+def test_a_session_called_so_may_be_short(said: str, seconds: float) -> None:
+    told = evening(first=f"Evening all, welcome to Withy Reach. {said}")
+    assert ("total", seconds, seconds) in _claims(told, "total-time")
+
+
+def test_a_short_time_is_no_session_for_words_further_off() -> None:
+    told = evening(first="The start to finish line is where you warm your hands for ten minutes.")
+    assert not [claim for claim in _claims(told, "total-time") if claim[0] == "total"]

@@ -18,6 +18,19 @@ def heard(text: str) -> Transcript:
     return Transcript(name="evening", kind="captions", sha256="0" * 64, words=words)
 
 
+def parted(*sentences: str, silence_s: float) -> Plan:
+    """The plan of sentences as unpunctuated captions, a silence between each and the next."""
+    words: list[Word] = []
+    for sentence in sentences:
+        at = words[-1].end_s + silence_s if words and words[-1].end_s is not None else 0.0
+        words += [
+            Word(word, at + nth / 3, at + nth / 3 + 0.3)
+            for nth, word in enumerate(plain(sentence).split())
+        ]
+    talk = heard("").model_copy(update={"words": tuple(words)})
+    return plan_of(talk)
+
+
 def plain(text: str) -> str:
     """``text`` as captions without punctuation or capitals have it."""
     return "".join(char for char in text.lower() if char not in ".,:?!")

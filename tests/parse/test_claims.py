@@ -1,7 +1,7 @@
 """What else is said that can be checked, and what the check makes of it."""
 
 import pytest
-from parse.telling import evening, plan
+from parse.telling import EVENING, evening, parted, plan
 
 from cuewright_models.plan import Plan, efforts
 
@@ -180,3 +180,29 @@ def test_the_length_of_everything_is_no_work(told: str) -> None:
         f"push-ups. At the end, a minute of child's pose, then the pigeon stretch. {told}"
     )
     assert all((effort.high or 0) <= 180 for b in heard.blocks for effort in efforts(b.items))
+
+
+def test_a_day_named_before_a_silence_is_not_the_day_of_a_length_after_it() -> None:
+    bye, length = "See you on Thursday at the slipway", "The whole session is 55 minutes"
+    told = parted(EVENING, bye, length, silence_s=1.6)
+    assert [c.low for c in told.claims if c.kind == "total-time" and c.about == "total"] == [3300]
+    in_one_breath = parted(EVENING, f"{bye} {length}", silence_s=1.6)
+    assert not [c for c in in_one_breath.claims if c.about == "total"]
+
+
+@pytest.mark.parametrize(
+    ("said", "seconds"),
+    [
+        ("A quick one, ten minutes start to finish.", 600),
+        ("The whole session is twelve minutes.", 720),
+        ("It's door to door in eight minutes.", 480),
+    ],
+)
+def test_a_session_called_so_may_be_short(said: str, seconds: float) -> None:
+    told = evening(first=f"Evening all, welcome to Withy Reach. {said}")
+    assert ("total", seconds, seconds) in _claims(told, "total-time")
+
+
+def test_a_short_time_is_no_session_for_words_further_off() -> None:
+    told = evening(first="The start to finish line is where you warm your hands for ten minutes.")
+    assert not [claim for claim in _claims(told, "total-time") if claim[0] == "total"]

@@ -26,6 +26,7 @@ _LIST: set[Gap] = {(), ("and",), ("then",), ("and", "then"), ("-",), ("/",)}
 _LAST: set[Gap] = {("and",), ("then",), ("and", "then")}
 _STRAY: set[Gap] = {(), ("and",), ("then",), ("to",), ("on",)}
 _LADDER = ("ladder", "of")
+_TURNS = ("sets", "rounds")
 _THEN: set[Gap] = {(), ("then",)}
 _NOT_LISTED = {"ordinal", "group", "clock", "fraction"}
 _BY: set[Gap] = {("by",), ("x",), ("times",)}
@@ -189,6 +190,8 @@ def _continues(line: Line, group: Sequence[Quantity], more: Quantity, gaps: list
         return False
     if last.value == more.value and len(group) > 2 and len({part.value for part in group}) > 2:
         return False  # "ten, eight, six, four, four sets"
+    if len(group) > 2 and line.norms[more.end] in _TURNS:
+        return False  # "ten, eight, six, three sets": how many rungs there are is none of them
     gaps.append(_gap(line, last, more))
     if gaps[-1] in _LAST and last.value == more.value:
         return False  # "four and four, eight and eight"

@@ -16,6 +16,8 @@ from cuewright_models.tokens import Amount, Mention, norm_at, starting_in
 
 _EASY = ("warm-up", "mobility", "cool-down")
 _LEAST_SESSION_S = 900.0
+_LEAST_NAMED_S = 420.0
+"""The same where it is called the session's right beside."""
 _LONGEST_S = 4 * 3600.0
 _LEAST_BLOCK_S = 100.0
 _AROUND = 14
@@ -168,7 +170,7 @@ class _Reader:
         """What is said to take ``amount``, if anything is."""
         here = self._told.block_at(amount.start)
         block = self._blocks.get(here or "")
-        long = (amount.high or amount.low or 0) >= _LEAST_SESSION_S
+        long = (amount.high or amount.low or 0) >= self._least_session(amount)
         whole = self._whole(amount, wished=wished) if long else ()
         if whole:
             return _told("total", amount, whole)
@@ -179,6 +181,12 @@ class _Reader:
             or self._of_clock(amount, block)
             or (self._of_session(amount) if long else None)
         )
+
+    def _least_session(self, amount: Amount) -> float:
+        """Seconds from which a time may be the session's."""
+        near = self._marks.around(amount.start, amount.end, _NEAR)
+        named = self._marks.inside("session", *near)
+        return _LEAST_NAMED_S if named else _LEAST_SESSION_S
 
     def _whole(self, amount: Amount, *, wished: bool) -> Sequence[Mention]:
         """Words around a time that speak of the whole session, and of no part of it."""

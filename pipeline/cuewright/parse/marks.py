@@ -9,6 +9,8 @@ from cuewright_models.divided import Divided, Section
 from cuewright_models.tokens import Mention, starting_in
 
 _STOPS = (".", "?", "!")
+_SILENCE_S = 1.2
+"""A silence that ends a sentence where no full stop is written: common practice, no source."""
 
 
 class Marks:
@@ -48,14 +50,19 @@ class Marks:
         return self._clauses[bisect_right(self._starts, at) - 1].section
 
     def around(self, start: int, end: int, reach: int) -> tuple[int, int]:
-        """The tokens up to ``reach`` on either side of ``start:end`` that no full stop parts."""
+        """The tokens up to ``reach`` on either side of ``start:end`` that nothing parts."""
         first, last = start, end
-        while first > max(start - reach, 0) and self._tokens[first - 1].after not in _STOPS:
+        while first > max(start - reach, 0) and not self._parted(first):
             first -= 1
         limit = min(end + reach, len(self._tokens))
-        while last < limit and self._tokens[last - 1].after not in _STOPS:
+        while last < limit and not self._parted(last):
             last += 1
         return first, last
+
+    def _parted(self, at: int) -> bool:
+        """Whether a full stop or a long silence stands before a token."""
+        silent = at < len(self._tokens) and self._tokens[at].pause_s >= _SILENCE_S
+        return silent or self._tokens[at - 1].after in _STOPS
 
 
 def _start(mention: Mention) -> int:

@@ -25,6 +25,8 @@ _IN_ALL = ("in all", "in total", "all told", "all up")
 _PAIR = 2
 _BACK = 12
 """Tokens before a count in which it may be said that it is another day's."""
+_RUNGS = ("round", "rounds", "sets")
+"""What the rungs of a list are counted in."""
 _SHORTEST = 120
 """Seconds; less is no length of a block."""
 _MAKES = {"that's", "makes", "is", "it's", "so", "total"}
@@ -232,7 +234,7 @@ class Recaps:
     def _of_rungs(self, turns: Turns) -> bool:
         """Whether rounds may be those of a rung list: not "three rounds of ten lunges"."""
         other = norm_at(self._tokens, turns[1]) == "of" and self._counts(turns[1], turns[1] + 3)
-        return norm_at(self._tokens, turns[1] - 1) in ("round", "rounds") and not other
+        return norm_at(self._tokens, turns[1] - 1) in _RUNGS and not other
 
     def _after_rungs(self, block: Block) -> Iterator[Claim]:
         """ "So that's five rounds", soon after the rungs and before any other block."""

@@ -16,7 +16,7 @@ _HEAVIEST_BELL = 130
 """From here "a 400" is no weight held in the hands."""
 _NOUNS = words("spans", "nouns")
 _PRONOUNS = words("spans", "pronouns")
-_ORDINALS = words("spans", "ordinals")
+_ORDINALS = words("spans", "ordinals") | words("spans", "all_of_them")
 _PLACES = words("spans", "places")
 _PEOPLE = words("spans", "people")
 _MEASURES = words("spans", "measures")

@@ -93,6 +93,7 @@ def row(
 
 def _figure(reading: Reading, amount: Amount, following: Amount | None) -> Span:
     again = following is not None and amount.low == following.low and amount.unit is None
+    again = again and amount.shape != "list"  # "nine, six, three, three sets": rungs stay
     counted = norm_at(reading.tokens, amount.start - 1) == "x"  # "x 4, 4 burpees"
     if again and not counted and reading.tokens[amount.end - 1].after != ":":
         return Span(_LEFT_OUT, amount.start, amount.end)  # "thirty, thirty metres"

@@ -7,7 +7,7 @@ from cuewright.check.rule import Rule, union
 from cuewright.check.sums import exactly, ladders, repeats
 from cuewright.check.wording import amount, span
 from cuewright_models.finding import Finding
-from cuewright_models.plan import Block, Claim, Ladder, Plan
+from cuewright_models.plan import Block, Claim, Ladder, Plan, Sets
 
 
 def find(plan: Plan) -> Iterator[Finding]:
@@ -30,21 +30,22 @@ def _counts_rounds(claim: Claim, block: Block) -> bool:
 
 def _finding(block: Block, ladder: Ladder, wrong: list[Claim]) -> Finding:
     count, listed = len(ladder.rungs), ", ".join(map(str, ladder.rungs))
+    turns = "sets" if isinstance(block.structure, Sets) else "rounds"
     return RULE.finding(
         block.id,
-        f"{span(wrong[0], 'rounds').capitalize()} are stated, but {listed} has {count} rungs.",
-        expected=span(wrong[0], "rounds"),
-        found=f"{listed}: {count} rounds",
+        f"{span(wrong[0], turns).capitalize()} are stated, but {listed} has {count} rungs.",
+        expected=span(wrong[0], turns),
+        found=f"{listed}: {count} {turns}",
         said=union(ladder.said or block.said, *(claim.said for claim in wrong)),
-        suggestion="Add the missing rung, or correct the number of rounds.",
-        say=f"{listed}: that is {amount(count, 'rounds')}.",
+        suggestion=f"Add the missing rung, or correct the number of {turns}.",
+        say=f"{listed}: that is {amount(count, turns)}.",
     )
 
 
 RULE = Rule(
     code="ladder-vs-rounds",
     severity="error",
-    question="Does a rung list have as many rungs as rounds are stated?",
+    question="Does a rung list have as many rungs as rounds or sets are stated?",
     why="A rung was forgotten, or the rounds were miscounted: the athlete cannot tell which.",
     fires=(
         "Jog two minutes to get warm. It's a ladder for time, four rounds: twenty-one, "

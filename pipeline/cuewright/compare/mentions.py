@@ -1,0 +1,49 @@
+"""What stands in the words of a text, whether it became part of its plan or not.
+
+A talk wanders, and a movement can be heard without finding its block. Where the words have
+the movement and the amount side by side, nothing is missing from them.
+"""
+
+from cuewright.compare.kin import one_thing
+from cuewright.compare.stations import Station
+from cuewright_models.plan import Effort
+from cuewright_models.tokens import Amount, Mention, Reading
+
+_REACH = 12
+"""Tokens between a movement and its amount: "bench press, and it comes down: ten, eight"."""
+
+
+def names(reading: Reading, effort: Effort) -> list[Mention]:
+    """Where the movement of an effort is named."""
+    probes = {mention.name for mention in reading.movements}
+    fitting = {
+        name for name in probes if one_thing(effort.model_copy(update={"movement": name}), effort)
+    }
+    return [mention for mention in reading.movements if mention.name in fitting]
+
+
+def says(reading: Reading, station: Station) -> bool:
+    """Whether a movement is named close to its amount, or to the first of its rungs."""
+    return any(
+        _close(mention, amount) and _is(amount, station)
+        for mention in names(reading, station.effort)
+        for amount in reading.amounts
+    )
+
+
+def says_number(reading: Reading, value: float) -> bool:
+    """Whether a number is said anywhere."""
+    return any(value in (a.low, a.high, *a.values) for a in reading.amounts)
+
+
+def _close(mention: Mention, amount: Amount) -> bool:
+    return -_REACH <= amount.start - mention.end <= _REACH
+
+
+def _is(amount: Amount, station: Station) -> bool:
+    effort = station.effort
+    if station.rungs:
+        return station.rungs[0] in (amount.low, *amount.values)
+    if effort.max:
+        return True
+    return effort.low in (amount.low, *amount.values)

@@ -1,0 +1,96 @@
+"""What the coach says stands in the description, and does not."""
+
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import cache
+
+from cuewright.compare.difference import Difference
+from cuewright.compare.stations import Station
+from cuewright.render import words
+from cuewright.tables import raw
+from cuewright_models.base import Value
+from cuewright_models.plan import Claim
+from cuewright_models.tokens import Reading
+
+_LINK = re.compile(r"https?://|www\.|\.com\b|\]\(", re.IGNORECASE)
+_WORD = re.compile(r"[\w']+")
+
+
+class Promises(Value):
+    """The table ``promises.toml``."""
+
+    empty: tuple[str, ...]
+    places: tuple[str, ...]
+    kept: Mapping[str, tuple[str, ...]]
+
+
+@cache
+def _table() -> Promises:
+    return Promises.model_validate(raw("cuewright.compare", "promises.toml"))
+
+
+def promises(
+    claims: Iterable[Claim], text: str, written: Sequence[Station], reading: Reading
+) -> Iterator[Difference]:
+    """A difference for each promise of which the description has nothing."""
+    there = {_stem(word) for word in _words(text)}
+    for claim in claims:
+        quote = " ".join(said.quote for said in claim.said)
+        if claim.kind != "in-description" or not set(_words(quote)) & set(_table().places):
+            continue
+        promised = _promised(quote, claim.about)
+        if not _kept(claim.about, promised, there, text, written, reading):
+            yield _unkept(claim, promised)
+
+
+def _words(text: str) -> list[str]:
+    return _WORD.findall(text.lower().replace("\u2019", "'"))
+
+
+def _stem(word: str) -> str:
+    return word.removesuffix("'s").removesuffix("s")
+
+
+def _promised(quote: str, about: str) -> list[str]:
+    """The words that say what is promised, without the name that it is about."""
+    names = {_stem(word) for word in about.split("-")} | {_stem(about)}
+    told = (word for word in _words(quote) if word not in _table().empty)
+    return [word for word in told if _stem(word) not in names and not word.isdigit()]
+
+
+def _kept(
+    about: str,
+    promised: list[str],
+    there: set[str],
+    text: str,
+    written: Sequence[Station],
+    reading: Reading,
+) -> bool:
+    """Whether one of the promised words is there, or what may stand for it."""
+    if any(_stem(word) in there for word in promised):
+        return True
+    wanted = {sign for word in promised for sign in _table().kept.get(_stem(word), ())}
+    if "#link" in wanted and _LINK.search(text):
+        return True
+    if "#load" in wanted:
+        return any(s.effort.load for s in written if about in (s.effort.movement, "description"))
+    if promised:
+        return False
+    return about == "description" or any(m.name == about for m in reading.movements)
+
+
+def _unkept(claim: Claim, promised: list[str]) -> Difference:
+    about = claim.about
+    name = "" if about == "description" else words.movement(about, many=True)
+    what = f"{' '.join(promised[:6])}{' for ' if promised and name else ''}{name}"
+    what = what or "what the talk says is there"
+    return Difference(
+        rule="promise-unkept",
+        about=about,
+        message=f"The talk says that the description has {what}; it has nothing of it.",
+        expected=what,
+        found="nothing of it",
+        suggestion=f"Add {what}.",
+        heard=claim.said,
+        words=("", what),
+    )

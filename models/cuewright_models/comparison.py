@@ -16,7 +16,6 @@ class Edit(Value):
     """The line of ``start``, from 1."""
     old: str
     new: str
-    about: str
 
 
 class Comparison(Value):
@@ -34,3 +33,5 @@ class Comparison(Value):
     corrected: str = ""
     edits: tuple[Edit, ...] = ()
     remaining: tuple[Finding, ...] = ()
+    warnings: tuple[str, ...] = ()
+    """Full sentences about how the two were read."""

@@ -42,6 +42,8 @@ class Difference:
     pair: Pair | None = None
     station: Station | None = None
     after: Station | None = None
+    apart: bool = False
+    """Whether the description has nothing of the whole part that the station is in."""
     order: tuple[Station, ...] = ()
     words: tuple[str, str] | None = None
 

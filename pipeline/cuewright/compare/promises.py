@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
+from textwrap import shorten
 
 from cuewright.compare.difference import Difference
 from cuewright.compare.stations import Station
@@ -13,6 +14,8 @@ from cuewright_models.plan import Claim
 from cuewright_models.tokens import Reading
 
 _LINK = re.compile(r"https?://|www\.|\.com\b|\]\(", re.IGNORECASE)
+_MOST = 160
+"""Signs of a promise that are quoted."""
 _WORD = re.compile(r"[\w']+")
 
 
@@ -40,7 +43,7 @@ def promises(
             continue
         promised = _promised(quote, claim.about)
         if not _kept(claim.about, promised, there, text, written, reading):
-            yield _unkept(claim, promised)
+            yield _unkept(claim)
 
 
 def _words(text: str) -> list[str]:
@@ -79,18 +82,14 @@ def _kept(
     return about == "description" or any(m.name == about for m in reading.movements)
 
 
-def _unkept(claim: Claim, promised: list[str]) -> Difference:
-    about = claim.about
-    name = "" if about == "description" else words.movement(about, many=True)
-    what = f"{' '.join(promised[:6])}{' for ' if promised and name else ''}{name}"
-    what = what or "what the talk says is there"
+def _unkept(claim: Claim) -> Difference:
+    quote = shorten(" ".join(said.quote for said in claim.said), _MOST, placeholder=" …")
     return Difference(
         rule="promise-unkept",
-        about=about,
-        message=f"The talk says that the description has {what}; it has nothing of it.",
-        expected=what,
+        about=claim.about,
+        message=f"The talk says “{words.clean(quote)}”, and there is nothing of it.",
+        expected=words.clean(quote),
         found="nothing of it",
-        suggestion=f"Add {what}.",
+        suggestion="Write what was promised; only the coach knows it.",
         heard=claim.said,
-        words=("", what),
     )

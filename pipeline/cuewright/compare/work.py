@@ -124,6 +124,7 @@ def _missing(station: Station, found: Alignment) -> Difference:
         written=(),
         station=station,
         after=_neighbour(station, found.pairs),
+        apart=all(pair.talk.nth != station.nth for pair in found.pairs),
     )
 
 

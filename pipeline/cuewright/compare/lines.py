@@ -1,0 +1,309 @@
+"""Lines and parts of lines that are put into a description, or taken out of it."""
+
+import re
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from cuewright.compare.difference import Difference
+from cuewright.compare.stations import Station
+from cuewright.compare.surface import Span, Surface
+from cuewright.render import words
+from cuewright_models.base import tidy
+from cuewright_models.plan import (
+    Amrap,
+    Effort,
+    Every,
+    ForTime,
+    Intervals,
+    Sets,
+)
+
+_LABEL = re.compile(r"(\s*\(?)(\d{1,2})([.)]\s+)")
+_JOINS = re.compile(r"\s*(?:,\s*(?:and\s|then\s)?|;|/|\+|\||\band\s|\bthen\s)\s*", re.IGNORECASE)
+_OPEN_TAG = re.compile(r"<(li|p|tr|td|h\d|div)\b[^<>]*>\s*", re.IGNORECASE)
+_BOUND = re.compile(r"</?(?:li|p|tr|h\d|div|br|ul|ol)\b[^<>]*>", re.IGNORECASE)
+
+
+class Change(NamedTuple):
+    """What takes the place of some characters."""
+
+    span: Span
+    text: str
+
+
+def write(effort: Effort, *, name_first: bool = False) -> str:
+    """An effort as the reader of written sessions takes it: ``12 dead bugs each side``."""
+    name = words.movement(effort.movement, many=effort.unit == "reps")
+    side = " each side" if effort.per_side else ""
+    much = f"max {words.movement(effort.movement)}" if effort.max else _much(effort)
+    if effort.max or not much:
+        return (much or name) + side
+    return f"{_upper(name)}, {much}{side}" if name_first else f"{much} {name}{side}"
+
+
+def _much(effort: Effort) -> str:
+    if effort.low is None or effort.high is None:
+        return ""
+    text = "-".join(dict.fromkeys(f"{tidy(n)}" for n in (effort.low, effort.high)))
+    return f"{text} {effort.unit}".replace("kcal", "cal").removesuffix(" reps")
+
+
+def _upper(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def alone(span: Span, on: Surface) -> Span | None:
+    """The whole line, or element of a page, of words that have it for themselves."""
+    if on.web:
+        return _element(span, on.text)
+    line = on.lines[on.line_of(span.start)]
+    others = [p for p in on.places if p and line.start <= p.start < line.end]
+    inside = [p for p in others if span.start <= p.start < span.end]
+    rest = on.text[span.end : line.end]
+    full = len(inside) == len(others) or bool(re.fullmatch(r"\W*\([^()]*\)\W*|[^,/+;]*", rest))
+    leads = bool(inside) and not any(p.start < span.start for p in others)
+    row = on.text[line.start : line.end].lstrip().startswith("|")
+    return line if row or (full and leads) else None
+
+
+def _element(span: Span, text: str) -> Span | None:
+    starts = [found for found in _BOUND.finditer(text, 0, span.start)]
+    after = _BOUND.search(text, span.end)
+    if not starts or after is None:
+        return None
+    first = starts[-1]
+    if text[first.end() : span.start].strip() or text[span.end : after.start()].strip():
+        return None
+    return Span(first.start(), after.end() if after[0].startswith("</") else after.start())
+
+
+def taken_out(station: Station, on: Surface) -> Iterator[tuple[Change, ...]]:
+    """Without the station: its line, or its words and what joins them to the others."""
+    span = on.span(station.effort.said)
+    if span is None:
+        return
+    line = alone(span, on)
+    if line is not None:
+        whole = _with_end(line, on)
+        yield (*_renumbered(whole.end, on, -1, whole.start), Change(whole, ""))
+    start, end = _joined(span, on)
+    yield (Change(Span(start, end), _gap_left(start, end, on.text)),)
+    yield (Change(span, ""),)
+    if line is None:
+        yield (Change(_with_end(on.lines[on.line_of(span.start)], on), ""),)
+
+
+def _gap_left(start: int, end: int, text: str) -> str:
+    inner = start > 0 and end < len(text) and text[start - 1].isalnum() and text[end].isalnum()
+    return " " if inner else ""
+
+
+def _joined(span: Span, on: Surface) -> tuple[int, int]:
+    """The words with the comma before them if there is one, else with that behind them."""
+    text = on.text
+    line = on.lines[on.line_of(span.start)]
+    quoted = text[span.start : span.end]
+    end = span.start + len(quoted.rstrip(" ,;."))
+    before = list(_JOINS.finditer(text, line.start, span.start))
+    if before and before[-1].end() == span.start:
+        return before[-1].start(), end
+    behind = _JOINS.match(text, end)
+    return (span.start, behind.end()) if behind and behind.end() <= line.end else (span.start, end)
+
+
+def _with_end(line: Span, on: Surface) -> Span:
+    """A line with its end, so that no empty one stays; an element of a page as it is."""
+    if on.web:
+        return line
+    end = line.end + len(on.end) if on.text[line.end :].startswith(on.end) else line.end
+    return Span(line.start, end)
+
+
+def _renumbered(start: int, on: Surface, by: int, like: int) -> list[Change]:
+    """The numbers of the list's items from ``start`` on, each ``by`` more."""
+    if on.web:
+        return []
+    own = _LABEL.match(on.text, like)
+    out: list[Change] = []
+    for line in on.lines:
+        if line.start < start or own is None:
+            continue
+        found = _LABEL.match(on.text, line.start, line.end)
+        if found is None or len(found[1]) < len(own[1]):
+            deeper = on.text[line.start : line.end].startswith(own[1] + " ")
+            if not deeper:
+                break
+        elif len(found[1]) == len(own[1]):
+            out.append(Change(Span(*found.span(2)), str(int(found[2]) + by)))
+    return out
+
+
+def added(
+    station: Station, after: Station | None, on: Surface, *, apart: bool
+) -> Iterator[tuple[Change, ...]]:
+    """With the station: as a line like that of its neighbour and behind it, or in its line.
+
+    What stands ``apart`` is of a part that the description has nothing of.
+    """
+    span = on.span(after.effort.said) if after else None
+    if apart:
+        yield from _new_part(station, span, on)
+    elif span is not None:
+        line = alone(span, on)
+        for place in ("after", "before"):
+            if line is not None:
+                yield from _like_line(station, span, line, on, place)
+        yield from _inline(station, span, on)
+    yield from _new_part(station, span, on)
+    yield (_at_end(station, on),)
+
+
+def _like_line(
+    station: Station, span: Span, line: Span, on: Surface, place: str
+) -> Iterator[tuple[Change, ...]]:
+    for name_first in (False, True):
+        text = write(station.effort, name_first=name_first)
+        made = _row(station, line, on) if on.text[line.start :].lstrip().startswith("|") else None
+        if on.web:
+            opened = _OPEN_TAG.match(on.text, line.start)
+            tag = opened[1] if opened else None
+            made = f"<{tag}>{text}</{tag}>" if tag else f"<br>{text}"
+            yield (Change(Span(line.end, line.end), made),)
+            continue
+        if made is None:
+            made = _prefix(on.text[line.start : span.start], place) + text
+        at = line.end if place == "after" else line.start
+        put = on.end + made if place == "after" else made + on.end
+        begin = line.end if place == "after" else line.start
+        yield (Change(Span(at, at), put), *_renumbered(begin, on, 1, line.start))
+
+
+def _prefix(there: str, place: str) -> str:
+    """The bullet of the neighbour, or its number and one."""
+    found = _LABEL.match(there)
+    if found is None or place == "before":
+        return there
+    return found[1] + str(int(found[2]) + 1) + found[3] + there[found.end() :]
+
+
+def _row(station: Station, line: Span, on: Surface) -> str | None:
+    """A row like the neighbour's: its number and one, the name, the amount."""
+    cells = on.text[line.start : line.end].strip().strip("|").split("|")
+    effort = station.effort
+    name = _upper(words.movement(effort.movement, many=effort.unit == "reps"))
+    side = " each side" if effort.per_side else ""
+    much = ("max" if effort.max else _much(effort)) + side
+    named = [at for at, cell in enumerate(cells) if re.search(r"[A-Za-z]{3}", cell)]
+    counted = [at for at, cell in enumerate(cells) if re.search(r"\d|max", cell)]
+    if not named:
+        return None
+    out = [" " * max(len(cell), 1) for cell in cells]
+    label = re.fullmatch(r"\s*(\d{1,2})\s*", cells[0])
+    numbered = label is not None and named[0] > 0
+    amounts = [at for at in counted if at > named[0]]
+    if amounts:
+        out[named[0]], out[amounts[0]] = f" {name} ", f" {much} "
+    else:
+        out[named[0]] = f" {write(effort)} "
+    if numbered and label:
+        out[0] = f" {int(label[1]) + 1} "
+    return "|" + "|".join(out) + "|"
+
+
+def _inline(station: Station, span: Span, on: Surface) -> Iterator[tuple[Change, ...]]:
+    """Behind the neighbour's words, joined as the others of the line are, or before them."""
+    quoted = on.text[span.start : span.end]
+    end = span.start + len(quoted.rstrip(" ,;."))
+    line = on.lines[on.line_of(span.start)]
+    joins = [m[0] for m in _JOINS.finditer(on.text, line.start, line.end) if m[0].strip() in ",/+"]
+    join = max(joins, key=joins.count) if joins else ", "
+    for name_first in (False, True):
+        text = write(station.effort, name_first=name_first)
+        text = text.replace(", ", " ") if name_first else text
+        yield (Change(Span(end, end), join + text),)
+        yield (Change(Span(line.end, line.end), join + text),)
+        yield (Change(Span(span.start, span.start), text + join),)
+
+
+def _new_part(
+    station: Station, span: Span | None, on: Surface
+) -> Iterator[tuple[Change, ...]]:
+    """A part of its own behind the neighbour's part: how it is run, then the work."""
+    at = _part_end(span, on)
+    for gap in (on.end, ""):
+        text = f"{on.end}{gap}{_headed(station)}"
+        if on.web:
+            text = f"<p>{_headed(station)}</p>"
+        yield (Change(Span(at, at), text),)
+
+
+def _part_end(span: Span | None, on: Surface) -> int:
+    """Where the paragraph or list ends that holds the neighbour."""
+    if span is None:
+        return len(on.text.rstrip())
+    if on.web:
+        close = re.compile(r"</(?:ul|ol|p|table)>", re.IGNORECASE).search(on.text, span.end)
+        return close.end() if close else len(on.text.rstrip())
+    last = on.line_of(span.end)
+    while last + 1 < len(on.lines) and on.text[slice(*on.lines[last + 1])].strip():
+        last += 1
+    return on.lines[last].end
+
+
+def _headed(station: Station) -> str:
+    """The station with its rounds and clock in one line: ``Boat pose: 4 sets of 15 s``."""
+    text = write(station.effort)
+    told = how(station)
+    return f"{_upper(told)}: {text}" if told else text
+
+
+def how(station: Station) -> str:
+    """How a station's block is run: ``4 sets, rest 20 s``."""
+    rounds = words.between(station.low, station.high)
+    counted = "" if rounds in ("", "1") else f"{rounds} rounds"
+    ladder = "-".join(map(str, station.rungs))
+    match station.block.structure:
+        case ForTime(cap_s=cap):
+            told = f"{ladder or counted} for time".strip()
+            return told + (f", {tidy(cap / 60)} min cap" if cap else "")
+        case Amrap(duration_s=length):
+            return f"AMRAP {tidy((length or 0) / 60)} min"
+        case Every(every_s=gap, times=times):
+            return f"Every {tidy(gap or 60)} s x {times or 1}"
+        case Intervals(work_s=work, rest_s=rest, times=times):
+            return f"{tidy(work or 0)} s on / {tidy(rest or 0)} s off x {times or 1}"
+        case Sets(rest_s=rest):
+            sets = f"{rounds or '1'} sets"
+            return (ladder or sets) + (f", rest {tidy(rest)} s" if rest else "")
+        case _:
+            return ladder or counted
+
+
+def _at_end(station: Station, on: Surface) -> tuple[Change, ...]:
+    at = len(on.text.rstrip())
+    return (Change(Span(at, at), f"{on.end}{on.end}{_headed(station)}"),)
+
+
+def section(wrong: Difference, on: Surface) -> Iterator[tuple[Change, ...]]:
+    """How the block is run, in words of the talk, in the place of the line that says it."""
+    if wrong.pair is None:
+        return
+    block = wrong.pair.other.block
+    span = on.span(block.said[:1])
+    told = how(wrong.pair.talk)
+    if span is None or not told:
+        return
+    line = on.lines[on.line_of(span.start)]
+    yield (Change(Span(span.start, line.end), _upper(told)),)
+    first = on.span(wrong.pair.other.effort.said)
+    if first:
+        start = on.lines[on.line_of(first.start)].start
+        yield (Change(Span(start, start), _upper(told) + ":" + on.end),)
+
+
+def promised(what: str, on: Surface) -> tuple[Change, ...]:
+    """A line at the end for the writer to fill in: only the coach knows it."""
+    at = len(on.text.rstrip())
+    text = f"To fill in, as the talk says: “{what}”"
+    put = f"<p>{text}</p>" if on.web else f"{on.end}{on.end}{text}"
+    return (Change(Span(at, at), put),)

@@ -1,0 +1,93 @@
+"""The description made true, by the smallest changes that are found to do it.
+
+A change is believed only when the changed text has been read and compared again.
+"""
+
+import re
+from collections.abc import Callable, Iterable, Sequence
+from difflib import SequenceMatcher
+from typing import NamedTuple
+
+from cuewright.compare.difference import Difference
+from cuewright.compare.lines import Change
+from cuewright.compare.mends import mends
+from cuewright.compare.surface import Surface
+from cuewright_models.comparison import Edit
+from cuewright_models.transcript import Transcript
+
+_MOST = 60
+"""Changes of one text; more differences than that are another session."""
+_PIECE = re.compile(r"\w+|\s+|.", re.DOTALL)
+
+Again = Callable[[str], tuple[Transcript, list[Difference]] | None]
+"""A changed text as it is read, and what still differs; ``None`` when it cannot be read."""
+
+
+class Rewritten(NamedTuple):
+    """A text and what is still wrong in it."""
+
+    text: str
+    remaining: list[Difference]
+
+
+def rewritten(text: str, read: Transcript, wrong: list[Difference], again: Again) -> Rewritten:
+    """The text without the differences, each taken out by the first change that does."""
+    given_up: set[tuple[str, str, str | None]] = set()
+    for _ in range(_MOST):
+        todo = [each for each in wrong if _key(each) not in given_up]
+        if not todo:
+            break
+        better = _better(text, Surface(text, read), todo[0], wrong, again)
+        if better is None:
+            given_up.add(_key(todo[0]))
+        else:
+            text, read, wrong = better
+    return Rewritten(text, wrong)
+
+
+def _key(each: Difference) -> tuple[str, str, str | None]:
+    return each.rule, each.about, each.expected
+
+
+def _better(
+    text: str, on: Surface, wrong: Difference, known: Sequence[Difference], again: Again
+) -> tuple[str, Transcript, list[Difference]] | None:
+    """The first changed text with less to complain of."""
+    seen: set[str] = {text}
+    for changes in mends(wrong, on):
+        made = applied(text, changes)
+        if made in seen:
+            continue
+        seen.add(made)
+        found = again(made)
+        if found is not None and len(found[1]) < len(known):
+            return made, *found
+    return None
+
+
+def applied(text: str, changes: Iterable[Change]) -> str:
+    """The text with the changes, which do not overlap."""
+    for (start, end), new in sorted(changes, key=lambda change: change.span, reverse=True):
+        text = text[:start] + new + text[end:]
+    return text
+
+
+def edits(given: str, corrected: str) -> tuple[Edit, ...]:
+    """What became of the given text, word by word."""
+    if given == corrected:
+        return ()
+    one, two = _PIECE.findall(given), _PIECE.findall(corrected)
+    starts = [0]
+    for piece in one:
+        starts.append(starts[-1] + len(piece))
+    return tuple(
+        Edit(
+            start=starts[a],
+            end=starts[b],
+            line=given.count("\n", 0, starts[a]) + 1,
+            old="".join(one[a:b]),
+            new="".join(two[c:d]),
+        )
+        for kind, a, b, c, d in SequenceMatcher(None, one, two, autojunk=False).get_opcodes()
+        if kind != "equal"
+    )

@@ -141,7 +141,7 @@ def compare(
     with using(_known(movements)):
         name, raw = fetch(description)
         heard = read(talk, listening=listening, progress=progress)
-        return compared(_side(heard), heard.warnings, name, raw)
+        return compared(side(heard), heard.warnings, name, raw)
 
 
 def compared(
@@ -154,7 +154,7 @@ def compared(
         )
     spelled = spelling(raw)
     read_so = taken_down(name, raw)
-    other = _side(read_so, spelled.text)
+    other = side(read_so, spelled.text)
     if not other.plan.blocks:
         raise UnreadableSource(
             f"No session was found in {name}; give the description that tells what to do."
@@ -165,7 +165,7 @@ def compared(
             changed = taken_down(name, spelled.of(text))
         except UnreadableSource:
             return None
-        return changed, differences(said, _side(changed, text))
+        return changed, differences(said, side(changed, text))
 
     wrong = differences(said, other)
     made = rewritten(spelled.text, read_so, wrong if mend else [], again)
@@ -181,7 +181,7 @@ def compared(
     )
 
 
-def _side(heard: Transcript, text: str = "") -> Side:
+def side(heard: Transcript, text: str = "") -> Side:
     """A text as the comparison takes it: read, but neither timed nor checked."""
     reading = normalise(heard)
     return Side(parse(heard, divide(reading)), reading, text)

@@ -155,7 +155,7 @@ def added(
                 yield from _like_line(station, span, line, on, place)
         yield from _inline(station, span, on)
     yield from _new_part(station, span, on)
-    yield (_at_end(station, on),)
+    yield _at_end(station, on)
 
 
 def _like_line(
@@ -197,7 +197,7 @@ def _row(station: Station, line: Span, on: Surface) -> str | None:
     counted = [at for at, cell in enumerate(cells) if re.search(r"\d|max", cell)]
     if not named:
         return None
-    out = [" " * max(len(cell), 1) for cell in cells]
+    out = [cell if not cell.strip() else " " for cell in cells]
     label = re.fullmatch(r"\s*(\d{1,2})\s*", cells[0])
     numbered = label is not None and named[0] > 0
     amounts = [at for at in counted if at > named[0]]

@@ -26,7 +26,7 @@ def mends(wrong: Difference, on: Surface) -> Iterator[tuple[Change, ...]]:
     if wrong.words:
         yield from _words(wrong, on)
     if wrong.order:
-        yield from _order(wrong.order, on)
+        yield from reordered(wrong.order, on)
     if wrong.rule == "description-missing" and wrong.station:
         yield from added(wrong.station, wrong.after, on, apart=wrong.apart)
     if wrong.rule == "description-extra" and wrong.station:
@@ -108,7 +108,7 @@ def _like(there: str, new: str) -> str:
     return new if there[:1].islower() else new[:1].upper() + new[1:]
 
 
-def _order(wanted: Sequence[Station], on: Surface) -> Iterator[tuple[Change, ...]]:
+def reordered(wanted: Sequence[Station], on: Surface) -> Iterator[tuple[Change, ...]]:
     """The stations' words in each other's places; first whole lines, then what was quoted."""
     for place in (_line, _quote):
         spans = [place(station, on) for station in wanted]

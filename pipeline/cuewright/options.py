@@ -134,7 +134,9 @@ Talk = Annotated[
 ]
 Description = Annotated[
     str,
-    typer.Argument(metavar="DESCRIPTION", help="What is written, .md or .txt; - is standard input."),
+    typer.Argument(
+        metavar="DESCRIPTION", help="What is written, .md or .txt; - is standard input."
+    ),
 ]
 OneObject = Annotated[bool, typer.Option("--json", help="Print JSON, one object.")]
 CompareForms = Annotated[

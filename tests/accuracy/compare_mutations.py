@@ -216,9 +216,7 @@ def _added(on: Surface, there: list[Station]) -> Iterator[Made]:
         yield from _swapped(station, new, on, there)
 
 
-def _swapped(
-    station: Station, new: Effort, on: Surface, there: list[Station]
-) -> Iterator[Made]:
+def _swapped(station: Station, new: Effort, on: Surface, there: list[Station]) -> Iterator[Made]:
     effort, span = station.effort, on.span(station.effort.said)
     if span is None or station.rungs:
         return

@@ -8,9 +8,7 @@ from cuewright.compare.stations import Station
 from cuewright_models.base import Evidence
 from cuewright_models.finding import Finding
 
-Rule = Literal[
-    "description-differs", "description-missing", "description-extra", "promise-unkept"
-]
+Rule = Literal["description-differs", "description-missing", "description-extra", "promise-unkept"]
 
 
 class Number(NamedTuple):

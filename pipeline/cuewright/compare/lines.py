@@ -225,9 +225,7 @@ def _inline(station: Station, span: Span, on: Surface) -> Iterator[tuple[Change,
         yield (Change(Span(span.start, span.start), text + join),)
 
 
-def _new_part(
-    station: Station, span: Span | None, on: Surface
-) -> Iterator[tuple[Change, ...]]:
+def _new_part(station: Station, span: Span | None, on: Surface) -> Iterator[tuple[Change, ...]]:
     """A part of its own behind the neighbour's part: how it is run, then the work."""
     at = _part_end(span, on)
     for gap in (on.end, ""):

@@ -61,9 +61,7 @@ def _open(effort: Effort) -> bool:
 
 def _timed(one: Station, two: Station) -> bool:
     """Whether the clock sets the amount on both sides; then it is a matter of structure."""
-    return isinstance(one.block.structure, Intervals) and isinstance(
-        two.block.structure, Intervals
-    )
+    return isinstance(one.block.structure, Intervals) and isinstance(two.block.structure, Intervals)
 
 
 def _numbers(one: Effort, two: Effort) -> list[Number]:

@@ -5,8 +5,8 @@ from pathlib import Path
 
 from cuewright.cautions import usual
 from cuewright.check import check
-from cuewright.compare import Difference, Side, differences
-from cuewright.compare.rewrite import edits, rewritten
+from cuewright.compare import Side, differences, stations
+from cuewright.compare.rewrite import Held, edits, rewritten
 from cuewright.divide import divide
 from cuewright.divide.explain import explain
 from cuewright.doubt import doubts
@@ -144,9 +144,7 @@ def compare(
         return compared(side(heard), heard.warnings, name, raw)
 
 
-def compared(
-    said: Side, warnings: tuple[str, ...], name: str, raw: bytes, *, mend: bool = True
-) -> Comparison:
+def compared(said: Side, warnings: tuple[str, ...], name: str, raw: bytes) -> Comparison:
     """A description, its bytes given, held against a talk as read; as ``compare``."""
     if not said.plan.blocks:
         raise UnreadableSource(
@@ -160,23 +158,26 @@ def compared(
             f"No session was found in {name}; give the description that tells what to do."
         )
 
-    def again(text: str) -> tuple[Transcript, list[Difference]] | None:
+    def held(text: str, read_as: Transcript, as_side: Side) -> Held:
+        return Held(text, read_as, stations(as_side.plan), differences(said, as_side))
+
+    def again(text: str) -> Held | None:
         try:
             changed = taken_down(name, spelled.of(text))
         except UnreadableSource:
             return None
-        return changed, differences(said, side(changed, text))
+        return held(text, changed, side(changed, text))
 
-    wrong = differences(said, other)
-    made = rewritten(spelled.text, read_so, wrong if mend else [], again)
+    first = held(spelled.text, read_so, other)
+    made = rewritten(first, again)
     return Comparison(
         talk=said.plan.source,
         description=other.plan.source,
-        findings=tuple(each.finding() for each in wrong),
+        findings=tuple(each.finding() for each in first.wrong),
         given=spelled.text,
         corrected=made.text,
         edits=edits(spelled.text, made.text),
-        remaining=tuple(each.finding() for each in made.remaining),
+        remaining=tuple(each.finding() for each in made.wrong),
         warnings=(*warnings, *read_so.warnings),
     )
 

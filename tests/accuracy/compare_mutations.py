@@ -26,11 +26,14 @@ from collections.abc import Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 from random import Random
 from typing import NamedTuple
 
+from cuewright.check.kinship import related
 from cuewright.compare import Side
+from cuewright.compare.align import aligned
 from cuewright.compare.difference import Number
 from cuewright.compare.lines import Change, added, taken_out
 from cuewright.compare.mends import reordered
@@ -113,10 +116,14 @@ def cases() -> Iterator[Case]:
     for talk in talks().values():
         read_so = taken_down("description", talk.text.encode())
         other = side(read_so, talk.text)
-        on, there = Surface(talk.text, read_so), stations(other.plan)
+        there = stations(other.plan)
+        on = Surface(talk.text, read_so, there)
         made = (*_amounts(on, there), *_runs(on, there), *_dropped(on, there),
                 *_added(on, there), *_orders(on, there))  # fmt: skip
-        for kind, told, changes, right in made:
+        meant = {p.other.at: p.talk for p in aligned(stations(talk.said.plan), there).pairs}
+        called = {s.effort.movement: meant[s.at].effort.movement for s in there if s.at in meant}
+        for kind, told, changes, found in made:
+            right = tuple((rule, called.get(about, about)) for rule, about in found)
             yield Case(talk.name, kind, told, applied(talk.text, changes), right)
 
 
@@ -189,14 +196,16 @@ def _dropped(on: Surface, there: list[Station]) -> Iterator[Made]:
 
 
 def _stands_alone(station: Station, there: list[Station]) -> bool:
-    """Whether its block has others, so that a heading without work does not stay."""
-    return sum(other.nth == station.nth for other in there) > 1
+    """Whether it can go without what hangs on it: another way, or a heading without work."""
+    others = sum(other.nth == station.nth for other in there) > 1
+    return others and not station.effort.alternatives
 
 
 def _stranger(there: list[Station]) -> str:
     patterns = {p for s in there for p in catalogue()[s.effort.movement].patterns}
     names = {word for s in there for word in s.effort.movement.split("-")}
-    free = [name for name in STRANGERS if not names & set(name.split("-"))]
+    kin = {other for station in there for other in related(station.effort.movement)}
+    free = [n for n in STRANGERS if not names & set(n.split("-")) and n not in kin]
     apart = [name for name in free if not patterns & set(catalogue()[name].patterns)]
     return (apart or free)[0]
 
@@ -207,13 +216,20 @@ def _added(on: Surface, there: list[Station]) -> Iterator[Made]:
     if name.endswith("stretch"):
         new = new.model_copy(update={"unit": "s", "low": 35, "high": 35})
     for station in there:
-        if not isinstance(station.block.structure, Every | Intervals) and not station.rungs:
+        clocked = isinstance(station.block.structure, Every | Intervals)
+        if not clocked and not station.rungs and _whole(station, on):
             stranger = Station(new, station.block, station.nth, 0, station.low, station.high)
             changes = next(added(stranger, station, on, apart=False), None)
             if changes:
                 right = (("description-extra", name),)
                 yield "add", f"{name} behind {station.effort.movement}", changes, right
         yield from _swapped(station, new, on, there)
+
+
+def _whole(station: Station, on: Surface) -> bool:
+    """Whether what stands behind an effort's words is no part of it, as in "squat 5 x 5"."""
+    span = on.span(station.effort.said)
+    return span is not None and any(map(str.isdigit, on.text[slice(*span)]))
 
 
 def _swapped(station: Station, new: Effort, on: Surface, there: list[Station]) -> Iterator[Made]:
@@ -230,7 +246,7 @@ def _swapped(station: Station, new: Effort, on: Surface, there: list[Station]) -
 
 
 def _orders(on: Surface, there: list[Station]) -> Iterator[Made]:
-    for one, two in zip(there, there[1:], strict=False):
+    for one, two in pairwise(there):
         same_shape = one.nth == two.nth and (one.low, one.rungs) == (two.low, two.rungs)
         if same_shape and one.effort.movement != two.effort.movement:
             changes = next(iter(reordered((two, one), on)), None)

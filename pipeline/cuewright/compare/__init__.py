@@ -12,7 +12,7 @@ from cuewright.compare.work import work
 from cuewright_models.plan import Plan
 from cuewright_models.tokens import Reading
 
-__all__ = ["Difference", "Side", "differences"]
+__all__ = ["Difference", "Side", "differences", "stations"]
 
 
 class Side(NamedTuple):

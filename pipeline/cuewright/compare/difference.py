@@ -40,6 +40,8 @@ class Difference:
     pair: Pair | None = None
     station: Station | None = None
     after: Station | None = None
+    instead: Station | None = None
+    """What the description has in the place of the station."""
     apart: bool = False
     """Whether the description has nothing of the whole part that the station is in."""
     order: tuple[Station, ...] = ()

@@ -57,13 +57,15 @@ def alone(span: Span, on: Surface) -> Span | None:
     if on.web:
         return _element(span, on.text)
     line = on.lines[on.line_of(span.start)]
-    others = [p for p in on.places if p and line.start <= p.start < line.end]
-    inside = [p for p in others if span.start <= p.start < span.end]
-    rest = on.text[span.end : line.end]
-    full = len(inside) == len(others) or bool(re.fullmatch(r"\W*\([^()]*\)\W*|[^,/+;]*", rest))
-    leads = bool(inside) and not any(p.start < span.start for p in others)
-    row = on.text[line.start : line.end].lstrip().startswith("|")
-    return line if row or (full and leads) else None
+    others = [each for each in on.efforts if each != span and each.start < line.end]
+    shared = any(each.end > line.start for each in others) or span.end > line.end
+    return None if shared or _leads(span, line, on) else line
+
+
+def _leads(span: Span, line: Span, on: Surface) -> bool:
+    """Whether the line says more before the words: a heading that they follow."""
+    before = on.text[line.start : span.start]
+    return not before.lstrip().startswith("|") and re.search(r"[A-Za-z]{2}.*:", before) is not None
 
 
 def _element(span: Span, text: str) -> Span | None:

@@ -28,6 +28,8 @@ def mends(wrong: Difference, on: Surface) -> Iterator[tuple[Change, ...]]:
     if wrong.order:
         yield from reordered(wrong.order, on)
     if wrong.rule == "description-missing" and wrong.station:
+        if wrong.instead:
+            yield from _pair(wrong.station.effort, wrong.instead, on)
         yield from added(wrong.station, wrong.after, on, apart=wrong.apart)
     if wrong.rule == "description-extra" and wrong.station:
         yield from taken_out(wrong.station, on)

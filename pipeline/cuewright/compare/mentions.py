@@ -22,10 +22,10 @@ def names(reading: Reading, effort: Effort) -> list[Mention]:
     return [mention for mention in reading.movements if mention.name in fitting]
 
 
-def says(reading: Reading, station: Station) -> bool:
+def says(reading: Reading, station: Station, reach: int = _REACH) -> bool:
     """Whether a movement is named close to its amount, or to the first of its rungs."""
     return any(
-        _close(mention, amount) and _is(amount, station)
+        _close(mention, amount, reach) and _is(amount, station)
         for mention in names(reading, station.effort)
         for amount in reading.amounts
     )
@@ -36,8 +36,19 @@ def says_number(reading: Reading, value: float) -> bool:
     return any(value in (a.low, a.high, *a.values) for a in reading.amounts)
 
 
-def _close(mention: Mention, amount: Amount) -> bool:
-    return -_REACH <= amount.start - mention.end <= _REACH
+def beside(reading: Reading, effort: Effort) -> Amount | None:
+    """The first amount that could be the effort's and stands next to its movement."""
+    fitting = {"reps": (None,), "s": ("s",), "m": ("m",), "kcal": ("kcal",)}.get(effort.unit, ())
+    for mention in names(reading, effort):
+        for amount in reading.amounts:
+            if amount.unit in fitting and amount.shape == "one" and _close(mention, amount, 1):
+                return amount
+    return None
+
+
+def _close(mention: Mention, amount: Amount, reach: int) -> bool:
+    """Whether no more than so many tokens stand between the two."""
+    return amount.start - mention.end <= reach and mention.start - amount.end <= reach
 
 
 def _is(amount: Amount, station: Station) -> bool:

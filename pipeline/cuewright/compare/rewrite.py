@@ -11,6 +11,7 @@ from typing import NamedTuple
 from cuewright.compare.difference import Difference
 from cuewright.compare.lines import Change
 from cuewright.compare.mends import mends
+from cuewright.compare.stations import Station
 from cuewright.compare.surface import Surface
 from cuewright_models.comparison import Edit
 from cuewright_models.transcript import Transcript
@@ -19,49 +20,49 @@ _MOST = 60
 """Changes of one text; more differences than that are another session."""
 _PIECE = re.compile(r"\w+|\s+|.", re.DOTALL)
 
-Again = Callable[[str], tuple[Transcript, list[Difference]] | None]
-"""A changed text as it is read, and what still differs; ``None`` when it cannot be read."""
 
-
-class Rewritten(NamedTuple):
-    """A text and what is still wrong in it."""
+class Held(NamedTuple):
+    """A text as it was read, with its efforts, and what differs in it."""
 
     text: str
-    remaining: list[Difference]
+    read: Transcript
+    stations: Sequence[Station]
+    wrong: list[Difference]
 
 
-def rewritten(text: str, read: Transcript, wrong: list[Difference], again: Again) -> Rewritten:
+Again = Callable[[str], Held | None]
+"""A changed text held against the talk once more; ``None`` when it cannot be read."""
+
+
+def rewritten(held: Held, again: Again) -> Held:
     """The text without the differences, each taken out by the first change that does."""
     given_up: set[tuple[str, str, str | None]] = set()
     for _ in range(_MOST):
-        todo = [each for each in wrong if _key(each) not in given_up]
+        todo = [each for each in held.wrong if _key(each) not in given_up]
         if not todo:
             break
-        better = _better(text, Surface(text, read), todo[0], wrong, again)
+        better = _better(held, todo[0], again)
         if better is None:
             given_up.add(_key(todo[0]))
         else:
-            text, read, wrong = better
-    return Rewritten(text, wrong)
+            held = better
+    return held
 
 
 def _key(each: Difference) -> tuple[str, str, str | None]:
     return each.rule, each.about, each.expected
 
 
-def _better(
-    text: str, on: Surface, wrong: Difference, known: Sequence[Difference], again: Again
-) -> tuple[str, Transcript, list[Difference]] | None:
+def _better(held: Held, wrong: Difference, again: Again) -> Held | None:
     """The first changed text with less to complain of."""
-    seen: set[str] = {text}
-    for changes in mends(wrong, on):
-        made = applied(text, changes)
-        if made in seen:
-            continue
-        seen.add(made)
-        found = again(made)
-        if found is not None and len(found[1]) < len(known):
-            return made, *found
+    seen = {held.text}
+    for changes in mends(wrong, Surface(held.text, held.read, held.stations)):
+        made = applied(held.text, changes)
+        if made not in seen:
+            seen.add(made)
+            found = again(made)
+            if found is not None and len(found.wrong) < len(held.wrong):
+                return found
     return None
 
 

@@ -146,8 +146,8 @@ def _run(both: Both, numbers: tuple[Number, ...]) -> Difference:
 
 def _told(both: Both, side: int) -> str:
     """How a block is run, in a few words."""
-    block, pair = both[side], both.pairs[0]
-    station: Station = pair[side]
+    block = both.other if side else both.talk
+    station = both.pairs[0][side]
     parts = [words.structure(block.structure)]
     if station.rungs:
         parts.append("-".join(map(str, station.rungs)))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
+from cuewright.compare.stations import Station
 from cuewright_models.base import Said
 from cuewright_models.transcript import Transcript
 
@@ -30,6 +31,7 @@ class Surface:
 
     text: str
     read: Transcript
+    stations: Sequence[Station] = ()
 
     @cached_property
     def lines(self) -> list[Span]:
@@ -84,6 +86,12 @@ class Surface:
                 out += [(self.text[i], i, i + 1) for i in range(*hidden.span())]
             at = hidden.end()
         return out + [(self.text[i], i, i + 1) for i in range(at, len(self.text))]
+
+    @cached_property
+    def efforts(self) -> list[Span]:
+        """Where each effort stands."""
+        found = (self.span(station.effort.said) for station in self.stations)
+        return [span for span in found if span]
 
     def span(self, said: Sequence[Said]) -> Span | None:
         """From the first to the last character of a quote, where all of it was found."""

@@ -21,9 +21,7 @@ def whole(talk: Plan, other: Plan, reading: Reading) -> Iterator[Difference]:
     yield from _date(talk.date, other.date)
     yield from _totals(talk, other)
     for target in other.targets:
-        if (target.about, target.unit) != ("total", "s") and target.about != "round":
-            yield from _target(target, talk.targets)
-        elif target.about == "round":
+        if (target.about, target.unit) != ("total", "s"):
             yield from _target(target, talk.targets)
     for option in other.options:
         yield from _option(option, talk.options)

@@ -6,23 +6,27 @@ from cuewright.compare.align import Alignment, Pair
 from cuewright.compare.difference import Difference, Number
 from cuewright.compare.equal import same, same_load, sided
 from cuewright.compare.kin import one_thing
-from cuewright.compare.mentions import says, says_number
+from cuewright.compare.mentions import beside, says, says_number
 from cuewright.compare.stations import Station
 from cuewright.render import words
 from cuewright_models.plan import Effort, Intervals, Load
 from cuewright_models.tokens import Reading
+
+_BESIDE = 2
+"""Tokens between a movement and its amount where they are written as one."""
 
 
 def work(found: Alignment, talk: Reading, other: Reading) -> Iterator[Difference]:
     """The differences of efforts, in the order of the talk and then of the description."""
     for pair in found.pairs:
         yield from _pair(pair, talk)
+    alone = [station for station in found.extra if not says(talk, station)]
+    otherwise = [_otherwise(station, talk) for station in alone]
+    extra = [station for station, told in zip(alone, otherwise, strict=True) if not told]
     for station in found.missing:
         if _prescribed(station) and not _written(station, found, other):
-            yield _missing(station, found)
-    for station in found.extra:
-        if not says(talk, station):
-            yield _extra(station)
+            yield _missing(station, found.pairs, extra)
+    yield from (told or _extra(station) for station, told in zip(alone, otherwise, strict=True))
 
 
 def _pair(pair: Pair, talk: Reading) -> Iterator[Difference]:
@@ -103,13 +107,13 @@ def _prescribed(station: Station) -> bool:
 
 def _written(station: Station, found: Alignment, other: Reading) -> bool:
     """Whether the description has it in words that became no effort."""
-    if not says(other, station):
+    if not says(other, station, reach=_BESIDE):
         return False
     lines = [pair.other.effort for pair in found.pairs]
     return not any(effort.movement == station.effort.movement for effort in lines)
 
 
-def _missing(station: Station, found: Alignment) -> Difference:
+def _missing(station: Station, pairs: Sequence[Pair], extra: Sequence[Station]) -> Difference:
     effort = station.effort
     return Difference(
         rule="description-missing",
@@ -121,8 +125,9 @@ def _missing(station: Station, found: Alignment) -> Difference:
         heard=effort.said,
         written=(),
         station=station,
-        after=_neighbour(station, found.pairs),
-        apart=all(pair.talk.nth != station.nth for pair in found.pairs),
+        after=_neighbour(station, pairs),
+        instead=_instead(station, pairs, extra),
+        apart=all(pair.talk.nth != station.nth for pair in pairs),
     )
 
 
@@ -131,6 +136,43 @@ def _neighbour(station: Station, pairs: Sequence[Pair]) -> Station | None:
     inside = [pair for pair in pairs if pair.talk.nth == station.nth] or list(pairs)
     before = [pair for pair in inside if pair.talk.at < station.at]
     return (before[-1] if before else inside[0]).other if inside else None
+
+
+def _instead(station: Station, pairs: Sequence[Pair], extras: Sequence[Station]) -> Station | None:
+    """What stands in the description where the station should, and is not in the talk."""
+    after = max((p for p in pairs if p.talk.at < station.at), default=None, key=_heard_at)
+    before = min((p for p in pairs if p.talk.at > station.at), default=None, key=_heard_at)
+    for extra in extras:
+        if extra.low == station.low and (
+            (after is not None and extra.at == after.other.at + 1)
+            or (before is not None and extra.at == before.other.at - 1)
+        ):
+            return extra
+    return None
+
+
+def _heard_at(pair: Pair) -> int:
+    return pair.talk.at
+
+
+def _otherwise(station: Station, talk: Reading) -> Difference | None:
+    """Another amount that the talk says right beside the movement, though in no block."""
+    effort = station.effort
+    amount = beside(talk, effort)
+    if amount is None or amount.low is None or effort.low is None or station.rungs:
+        return None
+    new = effort.model_copy(update={"low": amount.low, "high": amount.high})
+    return Difference(
+        rule="description-differs",
+        about=effort.movement,
+        message=f"The description has {words.effort(effort)}; in the talk it is "
+        f"{words.effort(new)}.",
+        expected=words.effort(new),
+        found=words.effort(effort),
+        suggestion=f"Write {words.effort(new)}.",
+        written=effort.said,
+        numbers=tuple(_numbers(new, effort)),
+    )
 
 
 def _extra(station: Station) -> Difference:

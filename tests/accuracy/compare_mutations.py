@@ -119,7 +119,7 @@ def cases() -> Iterator[Case]:
         there = stations(other.plan)
         on = Surface(talk.text, read_so, there)
         made = (*_amounts(on, there), *_runs(on, there), *_dropped(on, there),
-                *_added(on, there), *_orders(on, there))  # fmt: skip
+                *_added(on, there, _stranger(there, talk.said)), *_orders(on, there))  # fmt: skip
         meant = {p.other.at: p.talk for p in aligned(stations(talk.said.plan), there).pairs}
         called = {s.effort.movement: meant[s.at].effort.movement for s in there if s.at in meant}
         for kind, told, changes, found in made:
@@ -201,17 +201,18 @@ def _stands_alone(station: Station, there: list[Station]) -> bool:
     return others and not station.effort.alternatives
 
 
-def _stranger(there: list[Station]) -> str:
+def _stranger(there: list[Station], said: Side) -> str:
+    """A movement that neither the session nor the talk has anything of."""
+    named = {mention.name for mention in said.reading.movements}
     patterns = {p for s in there for p in catalogue()[s.effort.movement].patterns}
     names = {word for s in there for word in s.effort.movement.split("-")}
     kin = {other for station in there for other in related(station.effort.movement)}
-    free = [n for n in STRANGERS if not names & set(n.split("-")) and n not in kin]
+    free = [n for n in STRANGERS if not names & set(n.split("-")) and n not in kin | named]
     apart = [name for name in free if not patterns & set(catalogue()[name].patterns)]
     return (apart or free)[0]
 
 
-def _added(on: Surface, there: list[Station]) -> Iterator[Made]:
-    name = _stranger(there)
+def _added(on: Surface, there: list[Station], name: str) -> Iterator[Made]:
     new = Effort(movement=name, as_said=name, unit="reps", low=13, high=13)
     if name.endswith("stretch"):
         new = new.model_copy(update={"unit": "s", "low": 35, "high": 35})
@@ -219,7 +220,7 @@ def _added(on: Surface, there: list[Station]) -> Iterator[Made]:
         clocked = isinstance(station.block.structure, Every | Intervals)
         if not clocked and not station.rungs and _whole(station, on):
             stranger = Station(new, station.block, station.nth, 0, station.low, station.high)
-            changes = next(added(stranger, station, on, apart=False), None)
+            changes = next(added(stranger, ((station, False),), on, apart=False), None)
             if changes:
                 right = (("description-extra", name),)
                 yield "add", f"{name} behind {station.effort.movement}", changes, right

@@ -39,7 +39,8 @@ class Difference:
     numbers: tuple[Number, ...] = ()
     pair: Pair | None = None
     station: Station | None = None
-    after: Station | None = None
+    near: tuple[tuple[Station, bool], ...] = ()
+    """What stands around the place of a missing station; ``True`` if it belongs in front."""
     instead: Station | None = None
     """What the description has in the place of the station."""
     apart: bool = False

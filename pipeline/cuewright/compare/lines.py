@@ -1,7 +1,7 @@
 """Lines and parts of lines that are put into a description, or taken out of it."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from cuewright.compare.difference import Difference
@@ -19,7 +19,9 @@ from cuewright_models.plan import (
 )
 
 _LABEL = re.compile(r"(\s*\(?)(\d{1,2})([.)]\s+)")
-_JOINS = re.compile(r"\s*(?:,\s*(?:and\s|then\s)?|;|/|\+|\||\band\s|\bthen\s)\s*", re.IGNORECASE)
+_JOINS = re.compile(r"\s*(?:,\s*(?:and\s|then\s)?|;|/|\+|\band\s|\bthen\s)\s*", re.IGNORECASE)
+_ANOTHER = re.compile(r"\s*\([^()]*\)(?:\s*\+\s*)?|\s+or\s[^,;/+\n]*")
+"""Another way, which goes with what it may take the place of."""
 _OPEN_TAG = re.compile(r"<(li|p|tr|td|h\d|div)\b[^<>]*>\s*", re.IGNORECASE)
 _BOUND = re.compile(r"</?(?:li|p|tr|h\d|div|br|ul|ol)\b[^<>]*>", re.IGNORECASE)
 
@@ -44,6 +46,8 @@ def write(effort: Effort, *, name_first: bool = False) -> str:
 def _much(effort: Effort) -> str:
     if effort.low is None or effort.high is None:
         return ""
+    if effort.unit == "m" and effort.low == effort.high:
+        return words.amount(effort.low, effort.high, "m")
     text = "-".join(dict.fromkeys(f"{tidy(n)}" for n in (effort.low, effort.high)))
     return f"{text} {effort.unit}".replace("kcal", "cal").removesuffix(" reps")
 
@@ -58,7 +62,8 @@ def alone(span: Span, on: Surface) -> Span | None:
         return _element(span, on.text)
     line = on.lines[on.line_of(span.start)]
     others = [each for each in on.efforts if each != span and each.start < line.end]
-    shared = any(each.end > line.start for each in others) or span.end > line.end
+    leads_on = on.text[line.start : line.end].rstrip(" *").endswith(":")
+    shared = any(each.end > line.start for each in others) or span.end > line.end or leads_on
     return None if shared or _leads(span, line, on) else line
 
 
@@ -69,14 +74,15 @@ def _leads(span: Span, line: Span, on: Surface) -> bool:
 
 
 def _element(span: Span, text: str) -> Span | None:
-    starts = [found for found in _BOUND.finditer(text, 0, span.start)]
+    starts = list(_BOUND.finditer(text, 0, span.start))
     after = _BOUND.search(text, span.end)
     if not starts or after is None:
         return None
     first = starts[-1]
     if text[first.end() : span.start].strip() or text[span.end : after.start()].strip():
         return None
-    return Span(first.start(), after.end() if after[0].startswith("</") else after.start())
+    whole = after[0][2:].lower().startswith(first[0][1:3].lower().strip(">"))
+    return Span(first.start(), after.end() if whole and after[0][1] == "/" else after.start())
 
 
 def taken_out(station: Station, on: Surface) -> Iterator[tuple[Change, ...]]:
@@ -90,6 +96,8 @@ def taken_out(station: Station, on: Surface) -> Iterator[tuple[Change, ...]]:
         yield (*_renumbered(whole.end, on, -1, whole.start), Change(whole, ""))
     start, end = _joined(span, on)
     yield (Change(Span(start, end), _gap_left(start, end, on.text)),)
+    if (other := _ANOTHER.match(on.text, end)) is not None:
+        yield (Change(Span(start, other.end()), ""),)
     yield (Change(span, ""),)
     if line is None:
         yield (Change(_with_end(on.lines[on.line_of(span.start)], on), ""),)
@@ -141,54 +149,63 @@ def _renumbered(start: int, on: Surface, by: int, like: int) -> list[Change]:
 
 
 def added(
-    station: Station, after: Station | None, on: Surface, *, apart: bool
+    station: Station, near: Sequence[tuple[Station, bool]], on: Surface, *, apart: bool
 ) -> Iterator[tuple[Change, ...]]:
-    """With the station: as a line like that of its neighbour and behind it, or in its line.
+    """With the station: as a line like a neighbour's beside it, or in its line.
 
-    What stands ``apart`` is of a part that the description has nothing of.
+    ``near`` are the neighbours, ``True`` where the station belongs in front. What stands
+    ``apart`` is of a part that the description has nothing of.
     """
-    span = on.span(after.effort.said) if after else None
+    spans = [(on.span(each.effort.said), before) for each, before in near]
+    found = [(span, before) for span, before in spans if span]
+    last = max((span for span, _ in found), default=None)
     if apart:
-        yield from _new_part(station, span, on)
-    elif span is not None:
+        yield from _new_part(station, last, on)
+    for span, before in found:
         line = alone(span, on)
-        for place in ("after", "before"):
-            if line is not None:
-                yield from _like_line(station, span, line, on, place)
-        yield from _inline(station, span, on)
-    yield from _new_part(station, span, on)
+        if line is not None:
+            yield from _like_line(station, span, line, on, before=before)
+        yield from _inline(station, span, on, before=before)
+    for span, before in found:
+        line = alone(span, on)
+        if line is not None:
+            yield from _like_line(station, span, line, on, before=not before)
+    yield from _new_part(station, last, on)
     yield _at_end(station, on)
 
 
 def _like_line(
-    station: Station, span: Span, line: Span, on: Surface, place: str
+    station: Station, span: Span, line: Span, on: Surface, *, before: bool
 ) -> Iterator[tuple[Change, ...]]:
+    """A line of the same form as the neighbour's, and the numbers of the list moved on."""
+    at = line.start if before else line.end
     for name_first in (False, True):
         text = write(station.effort, name_first=name_first)
-        made = _row(station, line, on) if on.text[line.start :].lstrip().startswith("|") else None
         if on.web:
-            opened = _OPEN_TAG.match(on.text, line.start)
-            tag = opened[1] if opened else None
-            made = f"<{tag}>{text}</{tag}>" if tag else f"<br>{text}"
-            yield (Change(Span(line.end, line.end), made),)
+            yield (Change(Span(at, at), _element_like(line, text, on)),)
             continue
-        if made is None:
-            made = _prefix(on.text[line.start : span.start], place) + text
-        at = line.end if place == "after" else line.start
-        put = on.end + made if place == "after" else made + on.end
-        begin = line.end if place == "after" else line.start
-        yield (Change(Span(at, at), put), *_renumbered(begin, on, 1, line.start))
+        row = on.text[line.start : line.end].lstrip().startswith("|")
+        own = _prefix(on.text[line.start : span.start], 0 if before else 1) + text
+        made = _row(station, line, on, 0 if before else 1) if row else own
+        if made is not None:
+            put = made + on.end if before else on.end + made
+            yield (Change(Span(at, at), put), *_renumbered(at, on, 1, line.start))
 
 
-def _prefix(there: str, place: str) -> str:
-    """The bullet of the neighbour, or its number and one."""
+def _element_like(line: Span, text: str, on: Surface) -> str:
+    opened = _OPEN_TAG.match(on.text, line.start)
+    return f"<{opened[1]}>{text}</{opened[1]}>" if opened else f"<br>{text}"
+
+
+def _prefix(there: str, more: int) -> str:
+    """The bullet of the neighbour, or its number and ``more``."""
     found = _LABEL.match(there)
-    if found is None or place == "before":
+    if found is None:
         return there
-    return found[1] + str(int(found[2]) + 1) + found[3] + there[found.end() :]
+    return found[1] + str(int(found[2]) + more) + found[3] + there[found.end() :]
 
 
-def _row(station: Station, line: Span, on: Surface) -> str | None:
+def _row(station: Station, line: Span, on: Surface, more: int) -> str | None:
     """A row like the neighbour's: its number and one, the name, the amount."""
     cells = on.text[line.start : line.end].strip().strip("|").split("|")
     effort = station.effort
@@ -208,11 +225,13 @@ def _row(station: Station, line: Span, on: Surface) -> str | None:
     else:
         out[named[0]] = f" {write(effort)} "
     if numbered and label:
-        out[0] = f" {int(label[1]) + 1} "
+        out[0] = f" {int(label[1]) + more} "
     return "|" + "|".join(out) + "|"
 
 
-def _inline(station: Station, span: Span, on: Surface) -> Iterator[tuple[Change, ...]]:
+def _inline(
+    station: Station, span: Span, on: Surface, *, before: bool
+) -> Iterator[tuple[Change, ...]]:
     """Behind the neighbour's words, joined as the others of the line are, or before them."""
     quoted = on.text[span.start : span.end]
     end = span.start + len(quoted.rstrip(" ,;."))
@@ -222,9 +241,12 @@ def _inline(station: Station, span: Span, on: Surface) -> Iterator[tuple[Change,
     for name_first in (False, True):
         text = write(station.effort, name_first=name_first)
         text = text.replace(", ", " ") if name_first else text
-        yield (Change(Span(end, end), join + text),)
-        yield (Change(Span(line.end, line.end), join + text),)
-        yield (Change(Span(span.start, span.start), text + join),)
+        ways = [
+            Change(Span(end, end), join + text),
+            Change(Span(line.end, line.end), join + text),
+            Change(Span(span.start, span.start), text + join),
+        ]
+        yield from ((way,) for way in (reversed(ways) if before else ways))
 
 
 def _new_part(station: Station, span: Span | None, on: Surface) -> Iterator[tuple[Change, ...]]:

@@ -1,7 +1,7 @@
 """Ways to take one difference out of a description, the smallest first."""
 
 from collections.abc import Callable, Iterator, Sequence
-from itertools import islice, product
+from itertools import islice, pairwise, product
 
 from cuewright.compare.difference import Difference, Number
 from cuewright.compare.lines import Change, added, promised, section, taken_out
@@ -30,7 +30,7 @@ def mends(wrong: Difference, on: Surface) -> Iterator[tuple[Change, ...]]:
     if wrong.rule == "description-missing" and wrong.station:
         if wrong.instead:
             yield from _pair(wrong.station.effort, wrong.instead, on)
-        yield from added(wrong.station, wrong.after, on, apart=wrong.apart)
+        yield from added(wrong.station, wrong.near, on, apart=wrong.apart)
     if wrong.rule == "description-extra" and wrong.station:
         yield from taken_out(wrong.station, on)
     if wrong.rule == "promise-unkept":
@@ -53,7 +53,7 @@ def _numbers(wrong: Difference, on: Surface) -> Iterator[tuple[Change, ...]]:
 
 def _apart(changes: Sequence[Change]) -> bool:
     spans = sorted(change.span for change in changes)
-    return all(one.end <= two.start for one, two in zip(spans, spans[1:], strict=False))
+    return all(one.end <= two.start for one, two in pairwise(spans))
 
 
 def _choices(number: Number, anchors: Sequence[Span], on: Surface) -> list[Change]:

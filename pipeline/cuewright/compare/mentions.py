@@ -12,10 +12,13 @@ from cuewright_models.tokens import Amount, Mention, Reading
 _REACH = 12
 """Tokens between a movement and its amount: "bench press, and it comes down: ten, eight"."""
 
+_STOPS = frozenset(".?!;:")
+
 
 def names(reading: Reading, effort: Effort) -> list[Mention]:
     """Where the movement of an effort is named."""
     probes = {mention.name for mention in reading.movements}
+    effort = effort.model_copy(update={"alternatives": ()})
     fitting = {
         name for name in probes if one_thing(effort.model_copy(update={"movement": name}), effort)
     }
@@ -41,9 +44,20 @@ def beside(reading: Reading, effort: Effort) -> Amount | None:
     fitting = {"reps": (None,), "s": ("s",), "m": ("m",), "kcal": ("kcal",)}.get(effort.unit, ())
     for mention in names(reading, effort):
         for amount in reading.amounts:
-            if amount.unit in fitting and amount.shape == "one" and _close(mention, amount, 1):
+            if (
+                amount.unit in fitting
+                and amount.shape == "one"
+                and _joined(mention, amount, reading)
+            ):
                 return amount
     return None
+
+
+def _joined(mention: Mention, amount: Amount, reading: Reading) -> bool:
+    """Whether the two stand side by side in one sentence."""
+    first, last = sorted(((mention.start, mention.end), (amount.start, amount.end)))
+    between = reading.tokens[first[1] - 1 : last[0]]
+    return _close(mention, amount, 1) and not any(token.after in _STOPS for token in between)
 
 
 def _close(mention: Mention, amount: Amount, reach: int) -> bool:

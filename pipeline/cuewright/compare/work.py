@@ -12,7 +12,9 @@ from cuewright.render import words
 from cuewright_models.plan import Effort, Intervals, Load
 from cuewright_models.tokens import Reading
 
-_BESIDE = 2
+_NEIGHBOURS = 4
+"""Places that are tried for what is missing."""
+_BESIDE = 1
 """Tokens between a movement and its amount where they are written as one."""
 
 
@@ -125,17 +127,28 @@ def _missing(station: Station, pairs: Sequence[Pair], extra: Sequence[Station]) 
         heard=effort.said,
         written=(),
         station=station,
-        after=_neighbour(station, pairs),
+        near=_near(station, pairs),
         instead=_instead(station, pairs, extra),
         apart=all(pair.talk.nth != station.nth for pair in pairs),
     )
 
 
-def _neighbour(station: Station, pairs: Sequence[Pair]) -> Station | None:
-    """What is written of the work before it in its block, else after it, else anywhere."""
+def _near(station: Station, pairs: Sequence[Pair]) -> tuple[tuple[Station, bool], ...]:
+    """What is written around the place of a station, the likeliest first.
+
+    First what is done as often as it, then the work before it; ``True`` where the station
+    belongs in front.
+    """
     inside = [pair for pair in pairs if pair.talk.nth == station.nth] or list(pairs)
-    before = [pair for pair in inside if pair.talk.at < station.at]
-    return (before[-1] if before else inside[0]).other if inside else None
+    found = sorted(
+        inside,
+        key=lambda pair: (
+            (pair.talk.low, pair.talk.rungs) != (station.low, station.rungs),
+            abs(pair.talk.at - station.at),
+            pair.talk.at > station.at,
+        ),
+    )
+    return tuple((pair.other, pair.talk.at > station.at) for pair in found[:_NEIGHBOURS])
 
 
 def _instead(station: Station, pairs: Sequence[Pair], extras: Sequence[Station]) -> Station | None:

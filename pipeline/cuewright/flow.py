@@ -5,8 +5,8 @@ from pathlib import Path
 
 from cuewright.cautions import usual
 from cuewright.check import check
-from cuewright.compare import Side, differences, stations
-from cuewright.compare.rewrite import Held, edits, rewritten
+from cuewright.comparison import Side, differences, stations
+from cuewright.comparison.rewrite import Held, edits, rewritten
 from cuewright.divide import divide
 from cuewright.divide.explain import explain
 from cuewright.doubt import doubts

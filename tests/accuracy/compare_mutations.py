@@ -32,15 +32,15 @@ from random import Random
 from typing import NamedTuple
 
 from cuewright.check.kinship import related
-from cuewright.compare import Side
-from cuewright.compare.align import aligned
-from cuewright.compare.difference import Number
-from cuewright.compare.lines import Change, added, taken_out
-from cuewright.compare.mends import reordered
-from cuewright.compare.numerals import numerals, rewritten
-from cuewright.compare.rewrite import applied
-from cuewright.compare.stations import Station, stations
-from cuewright.compare.surface import Span, Surface
+from cuewright.comparison import Side
+from cuewright.comparison.align import aligned
+from cuewright.comparison.difference import Number
+from cuewright.comparison.lines import Change, added, taken_out
+from cuewright.comparison.mends import reordered
+from cuewright.comparison.numerals import numerals, rewritten
+from cuewright.comparison.rewrite import applied
+from cuewright.comparison.stations import Station, stations
+from cuewright.comparison.surface import Span, Surface
 from cuewright.errors import UnreadableSource
 from cuewright.flow import compare, compared, side
 from cuewright.hear import read, taken_down
@@ -53,7 +53,16 @@ MARK = "<!-- written by compare_mutations.py -->"
 FLOORS = HERE / "compare_mutations_floors.toml"
 SETS = ("corpus", "talks")
 KINDS = ("amount", "run", "drop", "add", "swap", "order")
-STRANGERS = ("burpee", "thruster", "wall-ball", "rope-climb", "box-jump", "lat-stretch")
+STRANGERS = (
+    "burpee",
+    "thruster",
+    "wall-ball",
+    "rope-climb",
+    "box-jump",
+    "lat-stretch",
+    "jump-squat",
+    "butt-kick",
+)
 """Movements to add, the first that the session has nothing like."""
 
 Named = tuple[tuple[str, str], ...]

@@ -4,9 +4,9 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from cuewright.compare.difference import Difference
-from cuewright.compare.stations import Station
-from cuewright.compare.surface import Span, Surface
+from cuewright.comparison.difference import Difference
+from cuewright.comparison.stations import Station
+from cuewright.comparison.surface import Span, Surface
 from cuewright.render import words
 from cuewright_models.base import tidy
 from cuewright_models.plan import (

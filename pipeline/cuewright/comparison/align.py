@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from cuewright.compare.assign import assigned
-from cuewright.compare.equal import same, sided
-from cuewright.compare.kin import KIN, likeness
-from cuewright.compare.stations import Station
+from cuewright.comparison.assign import assigned
+from cuewright.comparison.equal import same, sided
+from cuewright.comparison.kin import KIN, likeness
+from cuewright.comparison.stations import Station
 
 _GROUP = {"warm-up": 0, "mobility": 0, "cool-down": 2}
 _AMOUNT, _UNIT, _PLACE, _ROUNDS, _DRIFT = 4.0, 1.0, 2.0, 1.0, 2.0

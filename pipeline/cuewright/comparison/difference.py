@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
-from cuewright.compare.align import Pair
-from cuewright.compare.stations import Station
+from cuewright.comparison.align import Pair
+from cuewright.comparison.stations import Station
 from cuewright_models.base import Evidence
 from cuewright_models.finding import Finding
 

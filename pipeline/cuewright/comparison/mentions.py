@@ -4,8 +4,8 @@ A talk wanders, and a movement can be heard without finding its block. Where the
 the movement and the amount side by side, nothing is missing from them.
 """
 
-from cuewright.compare.kin import one_thing
-from cuewright.compare.stations import Station
+from cuewright.comparison.kin import one_thing
+from cuewright.comparison.stations import Station
 from cuewright_models.plan import Effort
 from cuewright_models.tokens import Amount, Mention, Reading
 

@@ -8,11 +8,11 @@ from collections.abc import Callable, Iterable, Sequence
 from difflib import SequenceMatcher
 from typing import NamedTuple
 
-from cuewright.compare.difference import Difference
-from cuewright.compare.lines import Change
-from cuewright.compare.mends import mends
-from cuewright.compare.stations import Station
-from cuewright.compare.surface import Surface
+from cuewright.comparison.difference import Difference
+from cuewright.comparison.lines import Change
+from cuewright.comparison.mends import mends
+from cuewright.comparison.stations import Station
+from cuewright.comparison.surface import Surface
 from cuewright_models.comparison import Edit
 from cuewright_models.transcript import Transcript
 

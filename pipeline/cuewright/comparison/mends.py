@@ -3,11 +3,11 @@
 from collections.abc import Callable, Iterator, Sequence
 from itertools import islice, pairwise, product
 
-from cuewright.compare.difference import Difference, Number
-from cuewright.compare.lines import Change, added, promised, section, taken_out
-from cuewright.compare.numerals import numerals, rewritten
-from cuewright.compare.stations import Station
-from cuewright.compare.surface import Span, Surface
+from cuewright.comparison.difference import Difference, Number
+from cuewright.comparison.lines import Change, added, promised, section, taken_out
+from cuewright.comparison.numerals import numerals, rewritten
+from cuewright.comparison.stations import Station
+from cuewright.comparison.surface import Span, Surface
 from cuewright.render import words
 from cuewright_models.base import Evidence
 from cuewright_models.plan import Effort

@@ -5,8 +5,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from textwrap import shorten
 
-from cuewright.compare.difference import Difference
-from cuewright.compare.stations import Station
+from cuewright.comparison.difference import Difference
+from cuewright.comparison.stations import Station
 from cuewright.render import words
 from cuewright.tables import raw
 from cuewright_models.base import Value
@@ -29,7 +29,7 @@ class Promises(Value):
 
 @cache
 def _table() -> Promises:
-    return Promises.model_validate(raw("cuewright.compare", "promises.toml"))
+    return Promises.model_validate(raw("cuewright.comparison", "promises.toml"))
 
 
 def promises(

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 
-from cuewright.compare.align import Alignment, Pair
-from cuewright.compare.difference import Difference, Number
-from cuewright.compare.equal import same, same_load, sided
-from cuewright.compare.kin import one_thing
-from cuewright.compare.mentions import beside, says, says_number
-from cuewright.compare.stations import Station
+from cuewright.comparison.align import Alignment, Pair
+from cuewright.comparison.difference import Difference, Number
+from cuewright.comparison.equal import same, same_load, sided
+from cuewright.comparison.kin import one_thing
+from cuewright.comparison.mentions import beside, says, says_number
+from cuewright.comparison.stations import Station
 from cuewright.render import words
 from cuewright_models.plan import Effort, Intervals, Load
 from cuewright_models.tokens import Reading

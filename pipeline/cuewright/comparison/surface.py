@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
-from cuewright.compare.stations import Station
+from cuewright.comparison.stations import Station
 from cuewright_models.base import Said
 from cuewright_models.transcript import Transcript
 

@@ -2,13 +2,13 @@
 
 from typing import NamedTuple
 
-from cuewright.compare.align import aligned
-from cuewright.compare.difference import Difference
-from cuewright.compare.promises import promises
-from cuewright.compare.shape import shape
-from cuewright.compare.stations import stations
-from cuewright.compare.whole import whole
-from cuewright.compare.work import work
+from cuewright.comparison.align import aligned
+from cuewright.comparison.difference import Difference
+from cuewright.comparison.promises import promises
+from cuewright.comparison.shape import shape
+from cuewright.comparison.stations import stations
+from cuewright.comparison.whole import whole
+from cuewright.comparison.work import work
 from cuewright_models.plan import Plan
 from cuewright_models.tokens import Reading
 

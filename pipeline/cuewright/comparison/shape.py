@@ -4,10 +4,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from cuewright.compare.align import Alignment, Pair
-from cuewright.compare.difference import Difference, Number
-from cuewright.compare.equal import same
-from cuewright.compare.stations import Station
+from cuewright.comparison.align import Alignment, Pair
+from cuewright.comparison.difference import Difference, Number
+from cuewright.comparison.equal import same
+from cuewright.comparison.stations import Station
 from cuewright.render import words
 from cuewright_models.plan import (
     Amrap,

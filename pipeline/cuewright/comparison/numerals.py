@@ -5,9 +5,9 @@ from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import NamedTuple
 
-from cuewright.compare.difference import Number
-from cuewright.compare.equal import same
-from cuewright.compare.surface import Span
+from cuewright.comparison.difference import Number
+from cuewright.comparison.equal import same
+from cuewright.comparison.surface import Span
 from cuewright.tables import raw
 from cuewright_models.base import Value, tidy
 
@@ -26,7 +26,7 @@ class Numerals(Value):
 
 @cache
 def _table() -> Numerals:
-    return Numerals.model_validate(raw("cuewright.compare", "numerals.toml"))
+    return Numerals.model_validate(raw("cuewright.comparison", "numerals.toml"))
 
 
 @cache

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from rapidfuzz.fuzz import partial_ratio
 
-from cuewright.compare.difference import Difference, Number
-from cuewright.compare.equal import same
+from cuewright.comparison.difference import Difference, Number
+from cuewright.comparison.equal import same
 from cuewright.render import words
 from cuewright_models.base import Evidence, Range
 from cuewright_models.plan import Claim, Date, Option, Plan, Target

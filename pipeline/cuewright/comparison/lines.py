@@ -19,6 +19,7 @@ from cuewright_models.plan import (
 )
 
 _LABEL = re.compile(r"(\s*\(?)(\d{1,2})([.)]\s+)")
+_BULLET = re.compile(r"\s*(?:[-*+\u2022]\s+)?")
 _JOINS = re.compile(r"\s*(?:,\s*(?:and\s|then\s)?|;|/|\+|\band\s|\bthen\s)\s*", re.IGNORECASE)
 _ANOTHER = re.compile(r"\s*\([^()]*\)(?:\s*\+\s*)?|\s+or\s[^,;/+\n]*")
 """Another way, which goes with what it may take the place of."""
@@ -170,6 +171,7 @@ def added(
         line = alone(span, on)
         if line is not None:
             yield from _like_line(station, span, line, on, before=not before)
+    yield from (change for span, _ in found for change in _over(station, span, on))
     yield from _new_part(station, last, on)
     yield _at_end(station, on)
 
@@ -190,6 +192,24 @@ def _like_line(
         if made is not None:
             put = made + on.end if before else on.end + made
             yield (Change(Span(at, at), put), *_renumbered(at, on, 1, line.start))
+
+
+def _over(station: Station, span: Span, on: Surface) -> Iterator[tuple[Change, ...]]:
+    """A line over the one that the neighbour hangs under: in front of "4 rounds of"."""
+    nth = on.line_of(span.start)
+    deep = _indent(on.lines[nth], on)
+    for line in reversed(on.lines[:nth]):
+        there = on.text[line.start : line.end]
+        if there.strip() and _indent(line, on) < deep:
+            bullet = _BULLET.match(there)
+            made = (bullet[0] if bullet else "") + write(station.effort) + on.end
+            yield (Change(Span(line.start, line.start), made),)
+            return
+
+
+def _indent(line: Span, on: Surface) -> int:
+    text = on.text[line.start : line.end]
+    return len(text) - len(text.lstrip())
 
 
 def _element_like(line: Span, text: str, on: Surface) -> str:

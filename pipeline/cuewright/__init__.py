@@ -10,13 +10,16 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from cuewright.flow import read_plan
+    from cuewright.flow import compare, read_plan
+    from cuewright_models.comparison import Comparison
     from cuewright_models.finding import Finding
     from cuewright_models.plan import Plan
 
-__all__ = ["Finding", "Plan", "__version__", "read_plan"]
+__all__ = ["Comparison", "Finding", "Plan", "__version__", "compare", "read_plan"]
 
 _HOMES = {
+    "Comparison": "cuewright_models.comparison",
+    "compare": "cuewright.flow",
     "Finding": "cuewright_models.finding",
     "Plan": "cuewright_models.plan",
     "read_plan": "cuewright.flow",

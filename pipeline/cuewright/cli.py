@@ -17,14 +17,19 @@ from cuewright.options import (
     Brief,
     CaptionForm,
     CaptionForms,
+    CompareForm,
+    CompareForms,
+    Description,
     FailOn,
     FailOnWord,
     Form,
     Forms,
     Ignore,
+    InPlace,
     Lines,
     Movements,
     NoSettings,
+    OneObject,
     Out,
     Overwrite,
     Pace,
@@ -36,9 +41,12 @@ from cuewright.options import (
     SettingsFile,
     Silent,
     Sources,
+    Talk,
     Who,
     Why,
     WhyTime,
+    WriteBeside,
+    Yes,
 )
 
 if TYPE_CHECKING:
@@ -183,6 +191,37 @@ def _limit(given: FailOnWord | None) -> "Limit | None":
     from cuewright.check.choice import LIMITS
 
     return next((limit for limit in LIMITS if limit == given), None)
+
+
+@app.command()
+@console.guarded
+@recordings.listens
+def compare(
+    talk: Talk,
+    description: Description,
+    as_json: OneObject = False,
+    form: CompareForms = CompareForm.text,
+    write: WriteBeside = False,
+    in_place: InPlace = False,
+    yes: Yes = False,
+    overwrite: Overwrite = False,
+    quiet: Brief = False,
+    own: Movements = None,
+) -> int:
+    """Print where a description differs from its talk; status 1 if it does."""
+    from cuewright import comparing
+
+    asked = comparing.Asked(
+        as_json=as_json,
+        html=form is CompareForm.html,
+        write=write,
+        in_place=in_place,
+        yes=yes,
+        overwrite=overwrite,
+        quiet=quiet,
+        movements=own,
+    )
+    return comparing.run(talk, description, asked)
 
 
 @app.command()

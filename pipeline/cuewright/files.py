@@ -14,10 +14,15 @@ def write(path: Path | str, text: str) -> None:
     Missing folders are made. Raises CuewrightError when the place cannot be written to,
     the disk is full or a folder has that name.
     """
+    put(path, text.encode("utf-8"))
+
+
+def put(path: Path | str, data: bytes) -> None:
+    """As ``write``, of bytes as they are."""
     target = Path(path)
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
-        _replace(target, text.encode("utf-8"))
+        _replace(target, data)
     except OSError as error:
         raise CuewrightError(_reason(target, error)) from error
 

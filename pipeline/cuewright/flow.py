@@ -5,6 +5,8 @@ from pathlib import Path
 
 from cuewright.cautions import usual
 from cuewright.check import check
+from cuewright.comparison import Side, differences, stations
+from cuewright.comparison.rewrite import Held, edits, rewritten
 from cuewright.divide import divide
 from cuewright.divide.explain import explain
 from cuewright.doubt import doubts
@@ -14,13 +16,23 @@ from cuewright.estimate.athletes import Given
 from cuewright.estimate.scale import versions
 from cuewright.estimate.whatif import changed, paces_of
 from cuewright.estimate.why import why_time
-from cuewright.hear import hear, is_recording, read, read_written, transcript
+from cuewright.hear import (
+    fetch,
+    hear,
+    is_recording,
+    read,
+    read_written,
+    spelling,
+    taken_down,
+    transcript,
+)
 from cuewright.hear.recording.options import Listening, Progress, unwatched
 from cuewright.movements.catalogue import Catalogue, catalogue, using
 from cuewright.movements.own import extended
 from cuewright.normalise import normalise
 from cuewright.normalise.mended import mended
 from cuewright.parse import parse
+from cuewright_models.comparison import Comparison
 from cuewright_models.explained import Explained
 from cuewright_models.plan import Plan, Source
 from cuewright_models.profile import Profile
@@ -111,6 +123,69 @@ def read_description(source: str | Path, movements: str | Path | Catalogue | Non
     """
     with using(_known(movements)):
         return plan_of(read_written(source))
+
+
+def compare(
+    talk: str | Path,
+    description: str | Path,
+    movements: str | Path | Catalogue | None = None,
+    *,
+    listening: Listening | None = None,
+    progress: Progress = unwatched,
+) -> Comparison:
+    """Where the ``description`` of a session says otherwise than its ``talk``, and made true.
+
+    Arguments and errors as ``read_plan``; also UnreadableSource when there is no session in
+    one of the two.
+    """
+    with using(_known(movements)):
+        name, raw = fetch(description)
+        heard = read(talk, listening=listening, progress=progress)
+        return compared(side(heard), heard.warnings, name, raw)
+
+
+def compared(said: Side, warnings: tuple[str, ...], name: str, raw: bytes) -> Comparison:
+    """A description, its bytes given, held against a talk as read; as ``compare``."""
+    if not said.plan.blocks:
+        raise UnreadableSource(
+            f"No session was found in {said.plan.source.name}; give the talk that says it."
+        )
+    spelled = spelling(raw)
+    read_so = taken_down(name, raw)
+    other = side(read_so, spelled.text)
+    if not other.plan.blocks:
+        raise UnreadableSource(
+            f"No session was found in {name}; give the description that tells what to do."
+        )
+
+    def held(text: str, read_as: Transcript, as_side: Side) -> Held:
+        return Held(text, read_as, stations(as_side.plan), differences(said, as_side))
+
+    def again(text: str) -> Held | None:
+        try:
+            changed = taken_down(name, spelled.of(text))
+        except UnreadableSource:
+            return None
+        return held(text, changed, side(changed, text))
+
+    first = held(spelled.text, read_so, other)
+    made = rewritten(first, again)
+    return Comparison(
+        talk=said.plan.source,
+        description=other.plan.source,
+        findings=tuple(each.finding() for each in first.wrong),
+        given=spelled.text,
+        corrected=made.text,
+        edits=edits(spelled.text, made.text),
+        remaining=tuple(each.finding() for each in made.wrong),
+        warnings=(*warnings, *read_so.warnings),
+    )
+
+
+def side(heard: Transcript, text: str = "") -> Side:
+    """A text as the comparison takes it: read, but neither timed nor checked."""
+    reading = normalise(heard)
+    return Side(parse(heard, divide(reading)), reading, text)
 
 
 def explain_plan(

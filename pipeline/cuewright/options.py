@@ -24,6 +24,13 @@ class CaptionForm(StrEnum):
     json = "json"
 
 
+class CompareForm(StrEnum):
+    """How a comparison is shown."""
+
+    text = "text"
+    html = "html"
+
+
 class Athlete(StrEnum):
     """The profiles of ``cuewright_models.profile``, named here so that help need not load it."""
 
@@ -122,3 +129,23 @@ SettingsFile = Annotated[
     typer.Option("--settings", metavar="FILE", help="Settings, not those beside the talk."),
 ]
 NoSettings = Annotated[bool, typer.Option("--no-settings", help="Read no settings.")]
+Talk = Annotated[
+    str, typer.Argument(metavar="TALK", help="Recording, captions or text of what was said.")
+]
+Description = Annotated[
+    str,
+    typer.Argument(
+        metavar="DESCRIPTION", help="What is written, .md or .txt; - is standard input."
+    ),
+]
+OneObject = Annotated[bool, typer.Option("--json", help="Print JSON, one object.")]
+CompareForms = Annotated[
+    CompareForm, typer.Option("--format", metavar="FORM", help="text or html.")
+]
+WriteBeside = Annotated[
+    bool, typer.Option("--write", help="Save it corrected beside, as NAME.corrected.md.")
+]
+InPlace = Annotated[
+    bool, typer.Option("--in-place", help="Correct the file, if you say yes; keeps NAME.md.bak.")
+]
+Yes = Annotated[bool, typer.Option("--yes", help="Say yes to --in-place.")]

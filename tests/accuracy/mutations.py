@@ -260,7 +260,9 @@ def table(found: Iterable[Outcome]) -> str:
 
 def card(found: Iterable[Outcome]) -> str:
     """The page that says what was measured."""
-    return CARD.read_text("utf-8").split(MARK)[0] + f"{MARK}\n\n{table(found)}\n"
+    before, after = CARD.read_text("utf-8").split(MARK)
+    _, heading, others = after.partition("\n## ")  # the table of another script
+    return f"{before}{MARK}\n\n{table(found)}\n{heading}{others}"
 
 
 def under(found: Iterable[Outcome]) -> list[str]:

@@ -23,11 +23,14 @@ from typing import Any
 from cuewright.check import check
 from cuewright.divide import divide
 from cuewright.estimate import estimate
+from cuewright.flow import compare
 from cuewright.hear import read
 from cuewright.normalise import normalise
 from cuewright.parse import parse
 
 SAMPLE = Path(__file__).parents[2] / "samples/low-water/talk.vtt"
+POST = Path(__file__).parents[1] / "talks/a-low-water.description.md"
+SAID = POST.with_name("a-low-water.vtt")
 ONE_TALK = 1_100
 SIZES = (1_000, 2_000, 5_000, 10_000, 20_000, 50_000, 100_000)
 CUE_WORDS, CUE_S = 12, 5
@@ -97,6 +100,17 @@ def warm(talk: Path, times: int = 15) -> str:
     return f"{1000 * bare:7.1f} ms without the estimate, {1000 * whole:.1f} ms with it"
 
 
+def beside(times: int = 15) -> str:
+    """Median of a comparison in this process, of a description that is true."""
+    compare(SAID, POST)
+    took = []
+    for _ in range(times):
+        start = perf_counter()
+        compare(SAID, POST)
+        took.append(1000 * (perf_counter() - start))
+    return f"{statistics.median(took):7.1f} ms"
+
+
 def growth(folder: Path) -> None:
     """The table of seconds and memory by length."""
     print(f"\n{'words':>8}" + "".join(f"{stage:>11}" for stage in (*STAGES, "all, s", "peak MiB")))
@@ -116,6 +130,7 @@ def main() -> None:
         print(f"cuewright --help, whole process            {process_ms(15, '--help')}")
         print(f"{ONE_TALK:,} words, whole process              {process_ms(7, 'plan', talk)}")
         print(f"{ONE_TALK:,} words, warm in one process        {warm(talk)}")
+        print(f"a talk and its description, warm           {beside()}")
         growth(Path(made))
 
 

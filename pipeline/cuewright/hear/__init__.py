@@ -7,7 +7,7 @@ from typing import BinaryIO
 
 from cuewright.errors import UnreadableSource
 from cuewright.hear import captions, recogniser_json, timed_text, written
-from cuewright.hear.decode import decode
+from cuewright.hear.decode import Spelling, decode, spelling
 from cuewright.hear.recording.options import Listening, Progress, unwatched
 from cuewright.hear.script import Script, refuse_bulk
 from cuewright.hear.source import fetch, is_recording
@@ -20,7 +20,17 @@ SAMPLE = 20_000
 MAX_LINES = 2_000
 """Lines of one written session; no year of a club's posts has as many."""
 
-__all__ = ["hear", "is_recording", "read", "read_written", "transcript"]
+__all__ = [
+    "Spelling",
+    "fetch",
+    "hear",
+    "is_recording",
+    "read",
+    "read_written",
+    "spelling",
+    "taken_down",
+    "transcript",
+]
 
 
 def read(
@@ -70,7 +80,11 @@ def read_written(source: str | Path, *, stdin: BinaryIO | None = None) -> Transc
     Every word knows its line; whole sentences have no outline, and go on through the spoken
     grammar. Raises UnreadableSource with one sentence when there are no words in it.
     """
-    name, raw = fetch(source, stdin)
+    return taken_down(*fetch(source, stdin))
+
+
+def taken_down(name: str, raw: bytes) -> Transcript:
+    """As ``read_written``, of bytes that are there already."""
     text, warnings = decode(name, raw)
     refuse_bulk(name, text)
     taken = written.taken_down(text)

@@ -2,6 +2,7 @@
 
 import codecs
 import re
+from typing import NamedTuple
 
 from cuewright.errors import UnreadableSource
 
@@ -32,6 +33,41 @@ def decode(name: str, raw: bytes) -> tuple[str, list[str]]:
             "give captions or a transcript (.vtt, .srt, .txt, .json)."
         )
     return tidy(text), warnings
+
+
+class Spelling(NamedTuple):
+    """A text with its line ends as they are, and how its bytes spell it."""
+
+    text: str
+    encoding: str
+    mark: bytes
+
+    def of(self, text: str) -> bytes:
+        """Another text spelled so; in UTF-8 if it has letters that the encoding lacks."""
+        try:
+            return self.mark + text.encode(self.encoding, "surrogateescape")
+        except UnicodeEncodeError:
+            return text.encode()
+
+
+def spelling(raw: bytes) -> Spelling:
+    """The text of ``raw``, which ``of`` turns into the same bytes again."""
+    for mark, encoding in _BOMS.items():
+        if raw.startswith(mark):
+            body = raw[len(mark) :]
+            return Spelling(body.decode(encoding, "surrogateescape"), encoding, mark)
+    for encoding in ("utf-8", "cp1252") if _by_older(raw) else ("utf-8",):
+        try:
+            return Spelling(raw.decode(encoding), encoding, b"")
+        except UnicodeDecodeError:
+            continue
+    encoding = "latin-1" if _by_older(raw) else "utf-8"
+    return Spelling(raw.decode(encoding, "surrogateescape"), encoding, b"")
+
+
+def _by_older(raw: bytes) -> bool:
+    """Whether ``decode`` reads the bytes as Windows-1252 or Latin-1."""
+    return any("was read as Latin-1" in told for told in _utf8_or_older("", raw)[1])
 
 
 def tidy(text: str) -> str:

@@ -13,7 +13,7 @@ from cuewright.parse.sums import Sums
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Block, Claim
 
-_REACH = 12
+_REACH = 20
 """Tokens before "in the description" in which it may be said what is there."""
 
 

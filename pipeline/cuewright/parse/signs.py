@@ -105,9 +105,15 @@ def _weighs(reading: Reading, amount: Amount) -> bool:
     if ahead == ["on", "the", "bar"]:
         return True
     if not _PEOPLE.isdisjoint(ahead):
-        return before != "of"
+        return before != "of" and not _listed(reading, amount.end)
     held = before in ("a", "an") and amount.shape == "one" and ahead[0] not in _MEASURES
     return held and (amount.low or 0) < _HEAVIEST_BELL and not _measured(reading, amount.end)
+
+
+def _listed(reading: Reading, at: int) -> bool:
+    """Whether the movement at token ``at`` ends with a comma: "12 swings, women 16 kg"."""
+    mention = movement_at(reading, at)
+    return mention is not None and reading.tokens[mention.end - 1].after == ","
 
 
 def _measured(reading: Reading, at: int) -> bool:

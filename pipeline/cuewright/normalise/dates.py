@@ -164,7 +164,8 @@ def _month_day(line: Line, at: int) -> CalendarDate | None:
     end, year = _year(line, day.end)
     if not day.ordinal and year is None:
         verb = line.norms[at] in _UNSURE and line.before(at) in _BEFORE_VERB
-        if verb or not line.closed(day.end):
+        apart = line.norms[at] in _UNSURE and line.stop[at + 1]  # "30 s march", and then "3."
+        if verb or apart or not line.closed(day.end):
             return None
     return CalendarDate(at, end, year, month, day.value)
 

@@ -16,7 +16,8 @@ from cuewright.parse.targets import targets
 from cuewright.parse.unknown import unknown
 from cuewright.parse.unplaced import unplaced
 from cuewright.parse.written import fold_written
-from cuewright.parse.written.loads import parted
+from cuewright.parse.written.loads import parted, with_written_loads
+from cuewright.parse.written.goals import with_listed
 from cuewright.parse.written.title import opening_name
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided
@@ -37,12 +38,16 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
     drafts = written.drafts if written is not None else fold(divided)
     blocks = build(drafts, quote)
     names = Names(divided.reading, blocks)
-    blocks = with_loads(blocks, divided, names)
-    if written is not None:
+    if written is None:
+        blocks = with_loads(blocks, divided, names)
+    else:
+        blocks = with_written_loads(blocks, divided, names, heard)
         blocks = parted(blocks, divided.reading)
     where = places(drafts, blocks, quote)
     subjects, marks = Subjects(divided, blocks, names, where), Marks(divided, "claims.toml")
     wanted, figures = targets(divided, subjects, quote)
+    if written is not None:
+        wanted = with_listed(wanted, written.wanted, divided.reading, names, blocks, quote)
     long = tuple(lengths(divided, blocks, where, marks, figures))
     return Plan(
         source=Source(

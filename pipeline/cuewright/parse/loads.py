@@ -29,12 +29,7 @@ LoadUnit = Literal["kg", "lb", "%1rm"]
 def with_loads(blocks: Sequence[Block], divided: Divided, names: Names) -> tuple[Block, ...]:
     """The blocks with each loaded effort's weights, in the order said."""
     found: dict[str, dict[Load, None]] = {}
-    taken, bare = _counts(divided), _bare_unit(divided.reading.stems)
-    for clause in divided.clauses:
-        loads = list(_loads(clause, divided, names, taken, bare))
-        both = {"women", "men"} <= {load.who for _, load in loads}
-        if clause.role == "example" or (clause.role in _SILENT and not both):
-            continue
+    for _, loads in told(divided, names):
         before = {movement: set(held) for movement, held in found.items()}
         for movement, load in loads:  # what was said first stands
             if not any(load.who == other.who for other in before.get(movement, ())):
@@ -43,6 +38,16 @@ def with_loads(blocks: Sequence[Block], divided: Divided, names: Names) -> tuple
         block.model_copy(update={"items": tuple(_loaded(item, found) for item in block.items)})
         for block in blocks
     )
+
+
+def told(divided: Divided, names: Names) -> Iterator[tuple[Clause, list[tuple[str, Load]]]]:
+    """Each clause that prescribes weights, with them and the movement that each is for."""
+    taken, bare = _counts(divided), _bare_unit(divided.reading.stems)
+    for clause in divided.clauses:
+        loads = list(_loads(clause, divided, names, taken, bare))
+        both = {"women", "men"} <= {load.who for _, load in loads}
+        if loads and clause.role != "example" and (clause.role not in _SILENT or both):
+            yield clause, loads
 
 
 def _loaded(item: Item, found: dict[str, dict[Load, None]]) -> Item:
@@ -111,7 +116,8 @@ def _for_somebody(amount: Amount, tokens: Sequence[Token]) -> bool:
 def _who(amount: Amount, others: Sequence[Amount], tokens: Sequence[Token]) -> Who | None:
     """Whose weight it is: "16 for the women", or "the women take a sixteen"."""
     starts = [other.start for other in others if other.start > amount.start]
-    until = min([amount.end + _NEAR, len(tokens), *starts])
+    fresh = (at for at in range(amount.end, len(tokens)) if tokens[at].starts)
+    until = min([amount.end + _NEAR, len(tokens), *starts, next(fresh, len(tokens))])
     ends = [other.end for other in others if other.end <= amount.start]
     since = max([amount.start - _NEAR, 0, *ends])
     lead = tokens[max(others[0].start - _NEAR, 0) : others[0].start]
@@ -153,7 +159,7 @@ def _bare_unit(stems: Sequence[str]) -> LoadUnit | None:
 def _about(amount: Amount, clause: Clause, divided: Divided, names: Names) -> tuple[str, ...]:
     """The loaded movements that a weight is for: named in the clause, by kit, or named last."""
     here = starting_in(names.named, clause.start, clause.end)
-    named = [n for n in here if _takes_load(n.name)]
+    named = [n for n in here if takes_load(n.name)]
     before = [n.name for n in named if n.start <= amount.start]
     if named and clause.role != "prescription":
         return tuple(dict.fromkeys(n.name for n in named))
@@ -165,10 +171,11 @@ def _about(amount: Amount, clause: Clause, divided: Divided, names: Names) -> tu
     until = bisect_left(names.named, amount.start, key=lambda n: n.start)
     earlier = (names.named[at].name for at in range(until - 1, -1, -1))
     last = next((name for name in earlier if name in names.work), None)
-    return (last,) if last is not None and _takes_load(last) else ()
+    return (last,) if last is not None and takes_load(last) else ()
 
 
-def _takes_load(movement: str) -> bool:
+def takes_load(movement: str) -> bool:
+    """Whether a movement is done with a weight."""
     row = catalogue().get(movement)
     return row is not None and (
         "loaded" in row.flags or not _table()["weighed"].isdisjoint(row.kit)

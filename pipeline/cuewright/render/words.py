@@ -39,7 +39,7 @@ _MONTHS = (
 )
 _REMARKS = re.compile(r",? ?(?:amount|rest|times through) not said|"
                       r" \((?:(?:time|number|interval) not said|not in the catalogue)\)")  # fmt: skip
-_MAX = {"s": "max-time", "m": "max-distance", "kcal": "max-kcal"}
+_MAX = {"s": "max-time", "m": "max-distance", "kcal": "max kcal"}
 
 
 class Names(Value):

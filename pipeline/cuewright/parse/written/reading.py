@@ -39,6 +39,9 @@ class Reader:
         self._item = 0
         """The depth of the list's item that opened the block, 0 for none."""
         self.parts: list[Part] = []
+        self.wanted: list[Stated] = []
+        """Lines under a heading of targets."""
+        self._goals = False
 
     def read(self, said: Stated) -> None:
         """One line more."""
@@ -87,6 +90,9 @@ class Reader:
             self._aside = None if opens else self._aside
         if heads_aside(self._board, said) and (heading or said.leads):
             self._aside = said.line.depth
+            self._goals = self._board.norm(said.start) in listed("goals")
+        elif self._aside is not None and self._goals:
+            self.wanted.append(said)
         return self._aside is not None
 
     def _work(self, said: Stated, end: int) -> None:

@@ -46,9 +46,10 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
     where = places(drafts, blocks, quote)
     subjects, marks = Subjects(divided, blocks, names, where), Marks(divided, "claims.toml")
     wanted, figures = targets(divided, subjects, quote)
-    if written is not None:
-        wanted = with_listed(wanted, written.wanted, divided.reading, names, blocks, quote)
     long = tuple(lengths(divided, blocks, where, marks, figures))
+    aims = without_lengths(wanted, long, blocks)
+    if written is not None:
+        aims = with_listed(aims, written.wanted, divided.reading, names, blocks, quote)
     return Plan(
         source=Source(
             name=heard.name,
@@ -60,7 +61,7 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
         title=written.title if written is not None else _title(heard, divided),
         date=date(divided, quote),
         blocks=with_stated_times(blocks, long, quote),
-        targets=without_lengths(wanted, long, blocks),
+        targets=aims,
         options=options(divided, blocks, names, quote),
         cues=cues(divided, blocks, names, quote),
         advice=advice(divided, blocks, names, quote),

@@ -1,18 +1,22 @@
 """When each part of a talk begins, as the list of chapters that a video site links."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 from typing import NamedTuple
 
 from cuewright.render import words
 from cuewright_models.base import Evidence
-from cuewright_models.plan import Block, Plan
+from cuewright_models.plan import Block, Plan, efforts
 
 APART_S = 10.0
 """Between two chapters, at least. Common practice of video sites, no source."""
 _FEWEST = 2
 """Things said in a row that make a part of the talk; a lone cue among the work is none."""
 _OPENING = "Welcome"
+_AND = " / "
+_NAMED = 2
+"""Movements that tell a block from another of its kind."""
 
 
 class Chapter(NamedTuple):
@@ -48,21 +52,25 @@ def _joined(found: Iterable[Chapter]) -> list[Chapter]:
         if not kept or each.start_s - kept[-1].start_s >= APART_S:
             kept.append(each)
             continue
-        names = [name for name in kept[-1].name.split(", ") if name != _OPENING]
+        names = [name for name in kept[-1].name.split(_AND) if name != _OPENING]
         together = dict.fromkeys((*names, each.name))
-        kept[-1] = kept[-1]._replace(name=", ".join(together))
+        kept[-1] = kept[-1]._replace(name=_AND.join(together))
     return kept
 
 
 def _blocks(plan: Plan) -> Iterator[Chapter]:
+    kinds = Counter(block.kind for block in plan.blocks)
     for block in plan.blocks:
         if (start := _start(block.said)) is not None:
-            yield Chapter(start, name_of(block))
+            yield Chapter(start, _name(block, alone=kinds[block.kind] == 1))
 
 
-def name_of(block: Block) -> str:
-    """``Conditioning: Low Water``."""
+def _name(block: Block, *, alone: bool) -> str:
+    """``Conditioning: Low Water``; by its work where it has no name and is not ``alone``."""
     name = words.clean(block.name or "")
+    if not (name or alone):
+        done = dict.fromkeys(effort.movement for effort in efforts(block.items))
+        name = ", ".join(words.movement(each) for each in [*done][:_NAMED])
     return f"{block.kind.capitalize()}: {name}" if name else block.kind.capitalize()
 
 

@@ -14,6 +14,7 @@ from cuewright.render import board, words
 from cuewright.render.board import Line
 from cuewright.render.chapters import chapters
 from cuewright.render.kitlist import needed
+from cuewright.render.points import points
 from cuewright.render.sheet import NO_SESSION, guidance, option
 from cuewright_models.plan import Block, Plan
 
@@ -79,7 +80,7 @@ def _whole(plan: Plan) -> _Post:
     return _Post(
         session=(*_opening(plan), *_session(plan), *_part("Targets", _bulleted(told["Targets"]))),
         options=_bulleted(told["Options"]),
-        cues=_bulleted(told["Cues"]),
+        cues=_bulleted(points(plan)),
         cautions=tuple(f"- {text}" for text in brief()),
         chapters=tuple(f"{words.clock(start)} {name}" for start, name in chapters(plan)),
     )

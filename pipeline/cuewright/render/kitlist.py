@@ -7,25 +7,33 @@ from cuewright_models.plan import Effort, Plan, efforts
 
 
 def needed(plan: Plan) -> tuple[str, ...]:
-    """Kit in the order in which it is used: ``kettlebell``, ``bar or rings``; once each.
+    """Kit in the order in which it is used: ``kettlebell``, ``bar or rings``.
 
-    What does for one of the movements offered with "or" is enough. Kit of which another
-    line needs one kind only is not listed again with others that would do.
+    Of several kinds that will do, those that do for other movements too, and of these the
+    one that the coach announced.
     """
-    wants = [want for block in plan.blocks for effort in efforts(block.items)
-             if (want := _of(effort))]  # fmt: skip
-    surely = {want[0] for want in wants if len(want) == 1}
-    left = (want for want in wants if len(want) == 1 or surely.isdisjoint(want))
-    return tuple(dict.fromkeys(" or ".join(want) for want in left))
+    announced = [claim.about for claim in plan.claims if claim.kind == "equipment"]
+    wants: list[tuple[str, ...]] = []
+    for want in _wants(plan):
+        for at, other in enumerate(wants):
+            if both := tuple(kit for kit in other if kit in want):
+                wants[at] = both
+                break
+        else:
+            wants.append(want)
+    meant = (tuple(kit for kit in want if kit in announced) or want for want in wants)
+    return tuple(" or ".join(want) for want in meant)
+
+
+def _wants(plan: Plan) -> Iterator[tuple[str, ...]]:
+    """Kit of which each effort needs one kind, those with the least choice first."""
+    all_efforts = [effort for block in plan.blocks for effort in efforts(block.items)]
+    wants = [want for effort in all_efforts if (want := _of(effort))]
+    yield from sorted(wants, key=lambda want: len(want) > 1)
 
 
 def _of(effort: Effort) -> tuple[str, ...]:
     """Kit of which the effort needs one; empty where a movement on offer needs none."""
-    kits = list(_kits(effort))
-    return () if not all(kits) else tuple(dict.fromkeys(kit for one in kits for kit in one))
-
-
-def _kits(effort: Effort) -> Iterator[tuple[str, ...]]:
-    for name in (effort.movement, *effort.alternatives):
-        row = catalogue().get(name)
-        yield row.kit if row else ()
+    rows = [catalogue().get(name) for name in (effort.movement, *effort.alternatives)]
+    kits = [row.kit if row else () for row in rows]
+    return tuple(dict.fromkeys(kit for one in kits for kit in one)) if all(kits) else ()

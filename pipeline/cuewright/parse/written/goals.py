@@ -30,7 +30,7 @@ def with_listed(
     blocks: Sequence[Block],
     quote: Quote,
 ) -> tuple[Target, ...]:
-    """The targets, those of a list as its lines have them; other sentences stay as ``told``."""
+    """The targets of a list as its lines have them; those ``told`` where there is no list."""
     found: list[Target] = []
     for said in lines:
         about = _about(said, reading, names, blocks)
@@ -40,9 +40,7 @@ def with_listed(
                 Target.model_validate({"about": about, "said": (place,), **wanted._asdict()})
                 for wanted in _figures(said, reading)
             ]
-    listed = {place.line for target in found for place in target.said}
-    others = (t for t in told if not any(place.line in listed for place in t.said))
-    return (*others, *found)
+    return tuple(found) or tuple(told)
 
 
 def _colon(said: Stated, reading: Reading) -> int | None:
@@ -84,6 +82,8 @@ def _unit(amount: Amount, reading: Reading) -> str | None:
         return "%"
     if amount.unit is not None:
         return None
+    if norm_at(reading.tokens, amount.start - 1) == "of":
+        return None  # "effort 7 of 10"
     after = norm_at(reading.tokens, amount.end)
     before = {norm_at(reading.tokens, at) for at in range(amount.start - _BEFORE, amount.start)}
     if after in _UNITS:

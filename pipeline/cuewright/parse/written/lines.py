@@ -81,8 +81,8 @@ def stated(board: Board, outline: Sequence[Line]) -> Iterator[Stated]:
             continue
         following = outline[at + 1] if at + 1 < len(outline) else None
         here = starting_in(named, start, end)
-        if line.kind != "heading":
-            here = [m for m in here if not _noted(line, tokens[m.start].first)]
+        apart = line.names if line.kind == "heading" else line.brackets
+        here = [m for m in here if not _inside(apart, tokens[m.start].first)]
         calls = (*starting_in(board.phrases, start, end), *here)
         yield Stated(
             line=line,
@@ -108,8 +108,8 @@ def _kind(board: Board, named: Sequence[Mention], start: int, *, reach: int) -> 
     return None
 
 
-def _noted(line: Line, word: int) -> bool:
-    return any(first <= word < last for first, last in line.brackets)
+def _inside(ranges: Sequence[tuple[int, int]], word: int) -> bool:
+    return any(first <= word < last for first, last in ranges)
 
 
 def _in_name(board: Board, mention: Mention) -> bool:
@@ -127,8 +127,10 @@ def _pieces(board: Board, line: Line, start: int, end: int) -> Iterator[Piece]:
         apart = tokens[at].first in parted and tokens[at].first != tokens[at - 1].first
         if stopped or (apart and board.named(cuts[-1], at) and board.named(at, end)):
             cuts.append(at)
+    names = line.names if line.kind == "heading" else ()  # # Finisher "Row to Row"
+    called = frozenset(at for at in range(start, end) if _inside(names, tokens[at].first))
     for first, last in zip(cuts, (*cuts[1:], end), strict=True):
-        yield piece(board, first, last)
+        yield piece(board, first, last, without=called)
 
 
 def piece(board: Board, start: int, end: int, without: frozenset[int] = frozenset()) -> Piece:

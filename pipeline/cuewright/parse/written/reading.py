@@ -1,5 +1,6 @@
 """Line by line: which block a line belongs to, and what it opens."""
 
+import re
 from dataclasses import replace
 
 from cuewright.parse.board import Board
@@ -19,6 +20,8 @@ from cuewright_models.transcript import Transcript
 _SHAPES = ("rounds", "turns", "sets", "by", "ladder")
 _NAME = 3
 """Tokens of a line that is nothing but the name of a part."""
+_STAMP = re.compile(r"\d+(?::\d\d)+")
+"""What opens a chapter: "2:15 Warm-up"."""
 
 
 class Reader:
@@ -86,7 +89,8 @@ class Reader:
         """Whether a line stands under a heading of notes, or is one."""
         heading = said.line.kind == "heading"
         if self._aside is not None and (heading or said.line.depth <= self._aside):
-            opens = heading or said.kind is not None or said.line.gap
+            stamped = _STAMP.fullmatch(self._board.norm(said.start)) is not None
+            opens = heading or ((said.kind is not None or said.line.gap) and not stamped)
             self._aside = None if opens else self._aside
         if heads_aside(self._board, said) and (heading or said.leads):
             self._aside = said.line.depth

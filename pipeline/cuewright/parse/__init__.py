@@ -16,8 +16,8 @@ from cuewright.parse.targets import targets
 from cuewright.parse.unknown import unknown
 from cuewright.parse.unplaced import unplaced
 from cuewright.parse.written import fold_written
-from cuewright.parse.written.loads import parted, with_written_loads
 from cuewright.parse.written.goals import with_listed
+from cuewright.parse.written.loads import parted, with_written_loads
 from cuewright.parse.written.title import opening_name
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided

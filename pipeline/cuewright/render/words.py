@@ -37,8 +37,10 @@ _MONTHS = (
     *("January", "February", "March", "April", "May", "June"),
     *("July", "August", "September", "October", "November", "December"),
 )
-_REMARKS = re.compile(r",? ?(?:amount|rest|times through) not said|"
-                      r" \((?:(?:time|number|interval) not said|not in the catalogue)\)")  # fmt: skip
+_REMARKS = re.compile(
+    r",? ?(?:amount|rest|times through) not said"
+    r"| \((?:(?:time|number|interval) not said|not in the catalogue)\)"
+)
 _MAX = {"s": "max-time", "m": "max-distance", "kcal": "max kcal"}
 
 
@@ -224,7 +226,7 @@ def unremarked(text: str) -> str:
 
 
 def minutes(low_s: float, high_s: float) -> str:
-    """A rough length: ``35–50 min``."""
+    """A rough length in whole minutes: ``40 min``."""
     low, high = max(1, round(low_s / 60)), max(1, round(high_s / 60))
     return f"{between(low, high)} min"
 

@@ -239,7 +239,7 @@ class _Line:
         tokens = self._sheet.tokens[self._said.start : self._said.end]
         sets = any(token.norm in ("set", "sets") for token in tokens)
         alone = not self._said.efforts and len(self._said.marks) == 1
-        return alone and sets and mark.between and self._sheet.draft.section == "work"
+        return alone and sets and bool(mark.between) and self._sheet.draft.section == "work"
 
     def _resting(self, mark: Mark) -> Group | None:
         """The rounds or sets that a rest stands between."""

@@ -49,9 +49,7 @@ def _colon(said: Stated, reading: Reading) -> int | None:
     return next(ends, None)
 
 
-def _about(
-    said: Stated, reading: Reading, names: Names, blocks: Sequence[Block]
-) -> str | None:
+def _about(said: Stated, reading: Reading, names: Names, blocks: Sequence[Block]) -> str | None:
     """What stands before the colon: a movement, a block by its number, a round, the whole."""
     end = _colon(said, reading)
     if end is None:

@@ -52,8 +52,8 @@ def _keep(found: dict[_Key, list[Load]], loads: Sequence[tuple[_Key, Load]]) -> 
 
 
 def _of(effort: Effort, found: dict[_Key, list[Load]]) -> tuple[Load, ...]:
-    mine = found.get((_line(effort), effort.movement)) or found.get((None, effort.movement), ())
-    return tuple(mine)
+    mine = found.get((_line(effort), effort.movement))
+    return tuple(mine or found.get((None, effort.movement), []))
 
 
 def _line(effort: Effort) -> int | None:

@@ -80,7 +80,7 @@ def _from_weekday(line: Line, at: int, floor: int) -> Iterator[CalendarDate]:
     follows += the
     found = None
     if not line.stop[follows]:
-        found = _day_of_month(line, follows) or _month_day(line, follows)
+        found = _day_of_month(line, follows, dated=True) or _month_day(line, follows)
     day = _day(line, follows)
     if found is not None:
         yield replace(found, start=at, weekday=weekday)
@@ -137,8 +137,11 @@ def _day_before(line: Line, found: CalendarDate, floor: int) -> Iterator[Calenda
             return
 
 
-def _day_of_month(line: Line, at: int) -> CalendarDate | None:
-    """ "fifth of may twenty twenty six", "4th July 1995", "twenty third day of September"."""
+def _day_of_month(line: Line, at: int, *, dated: bool = False) -> CalendarDate | None:
+    """ "fifth of may twenty twenty six", "4th July 1995", "twenty third day of September".
+
+    ``dated`` where a weekday stands before it, so that "9 March" is no work.
+    """
     day = _day(line, at)
     if day is None:
         return None
@@ -147,7 +150,7 @@ def _day_of_month(line: Line, at: int) -> CalendarDate | None:
     linked = line.norms[end] == "of"
     end += linked
     month = _MONTH.get(line.norms[end])
-    unsure = line.norms[end] in _UNSURE and not (linked or day.ordinal)
+    unsure = line.norms[end] in _UNSURE and not (linked or day.ordinal or dated)
     end, year = _year(line, end + 1)
     if month is None or (unsure and year is None):
         return None

@@ -23,7 +23,7 @@ _LIGHTEST, _HEAVIEST = 4, 500
 _LOWEST_SHARE = 20
 """Per cent of one's best from which a share is a load."""
 
-LoadUnit = Literal["kg", "lb", "%1rm"]
+LoadUnit = Literal["kg", "lb", "%1rm", "rpe"]
 
 
 def with_loads(blocks: Sequence[Block], divided: Divided, names: Names) -> tuple[Block, ...]:
@@ -40,11 +40,16 @@ def with_loads(blocks: Sequence[Block], divided: Divided, names: Names) -> tuple
     )
 
 
-def told(divided: Divided, names: Names) -> Iterator[tuple[Clause, list[tuple[str, Load]]]]:
-    """Each clause that prescribes weights, with them and the movement that each is for."""
+def told(
+    divided: Divided, names: Names, *, exact: bool = False
+) -> Iterator[tuple[Clause, list[tuple[str, Load]]]]:
+    """Each clause that prescribes weights, with them and the movement that each is for.
+
+    Where words are ``exact``, any movement may be told with a weight, and "effort 7 of 10".
+    """
     taken, bare = _counts(divided), _bare_unit(divided.reading.stems)
     for clause in divided.clauses:
-        loads = list(_loads(clause, divided, names, taken, bare))
+        loads = list(_loads(clause, divided, names, taken, bare, exact=exact))
         both = {"women", "men"} <= {load.who for _, load in loads}
         if loads and clause.role != "example" and (clause.role not in _SILENT or both):
             yield clause, loads
@@ -59,7 +64,13 @@ def _loaded(item: Item, found: dict[str, dict[Load, None]]) -> Item:
 
 
 def _loads(
-    clause: Clause, divided: Divided, names: Names, taken: set[int], bare: LoadUnit | None
+    clause: Clause,
+    divided: Divided,
+    names: Names,
+    taken: set[int],
+    bare: LoadUnit | None,
+    *,
+    exact: bool,
 ) -> Iterator[tuple[str, Load]]:
     """Every weight of a clause with each movement that it is for."""
     tokens = divided.reading.tokens
@@ -69,12 +80,14 @@ def _loads(
         for a in here
         if a.end <= clause.end
         and a.start not in taken
-        and (_weighs(a, clause) or _for_somebody(a, tokens))
+        and (_weighs(a, clause) or _for_somebody(a, tokens) or (exact and _rated(a, tokens)))
     ]
     units = [a.unit for a in weights if a.unit in ("kg", "lb")]
     for amount in weights:
         unit = _unit(amount, units[0] if units else None, bare)
-        for movement in _about(amount, clause, divided, names):
+        if exact and _rated(amount, tokens):
+            unit = "rpe"
+        for movement in _about(amount, clause, divided, names, exact=exact):
             yield (
                 movement,
                 Load(
@@ -91,6 +104,13 @@ def _weighs(amount: Amount, clause: Clause) -> bool:
     if amount.unit == "%":
         return clause.role == "prescription" and (amount.low or 0) >= _LOWEST_SHARE
     return amount.unit in ("kg", "lb")
+
+
+def _rated(amount: Amount, tokens: Sequence[Token]) -> bool:
+    """The mark of "effort 7 of 10", "RPE 8"."""
+    if amount.unit is not None or amount.start == 0:
+        return False
+    return tokens[amount.start - 1].norm in _table()["rated"]
 
 
 def _counts(divided: Divided) -> set[int]:
@@ -156,10 +176,12 @@ def _bare_unit(stems: Sequence[str]) -> LoadUnit | None:
     return "lb" if pounds > kilos else "kg"
 
 
-def _about(amount: Amount, clause: Clause, divided: Divided, names: Names) -> tuple[str, ...]:
+def _about(
+    amount: Amount, clause: Clause, divided: Divided, names: Names, *, exact: bool
+) -> tuple[str, ...]:
     """The loaded movements that a weight is for: named in the clause, by kit, or named last."""
     here = starting_in(names.named, clause.start, clause.end)
-    named = [n for n in here if takes_load(n.name)]
+    named = [n for n in here if takes_load(n.name) or (exact and clause.role == "prescription")]
     before = [n.name for n in named if n.start <= amount.start]
     if named and clause.role != "prescription":
         return tuple(dict.fromkeys(n.name for n in named))

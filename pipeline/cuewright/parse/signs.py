@@ -19,6 +19,7 @@ _PRONOUNS = words("spans", "pronouns")
 _ORDINALS = words("spans", "ordinals")
 _PLACES = words("spans", "places")
 _PEOPLE = words("spans", "people")
+_RATED = words("spans", "rated")
 _MEASURES = words("spans", "measures")
 _KNOWN = words("works", "known")
 
@@ -60,6 +61,8 @@ def _names(reading: Reading, amount: Amount) -> bool:
         return True  # "minute zero"
     if before in _KNOWN and norm_at(reading.tokens, amount.end - 1) in ("pair", "couple"):
         return True  # "three sets of that pair"
+    if before in _RATED and (before == "rpe" or after in ("of", "out")):
+        return True  # "5 squats at effort 7 of 10"
     if before in ("that's", "is") and amount.low == 1:
         return True  # "out and back, that's one shuttle"
     turns = before == "round" and norm_at(reading.tokens, amount.start - 2) in ("time", "times")

@@ -255,7 +255,10 @@ class _Line:
         return None
 
     def _ladder(self, mark: Mark) -> None:
-        self._sheet.draft.rungs = tuple(int(value) for value in mark.amounts[0].values)
+        rungs = tuple(int(value) for value in mark.amounts[0].values)
+        self._sheet.draft.rungs = rungs
+        if self._said.leads and not self._said.efforts and not self._heading:
+            self._open(Group("ladder", rungs=rungs))
 
     def _slot(self, mark: Mark) -> None:
         sheet = self._sheet

@@ -13,7 +13,7 @@ from cuewright.parse.structures import Mark, marks
 from cuewright.parse.written.words import kind_of, parts
 from cuewright_models.outline import Line
 from cuewright_models.plan import BlockKind
-from cuewright_models.tokens import Amount, Mention, starting_in
+from cuewright_models.tokens import Amount, Mention, Token, starting_in
 
 _STOPS = (".", "?", "!")
 _REACH = 8
@@ -21,6 +21,7 @@ _REACH = 8
 _LONGEST = 6
 """Tokens of a movement's name, at most."""
 _HALVES = {"odd": 1.0, "odds": 1.0, "even": 2.0, "evens": 2.0}
+_LAPS = ("min", "mins", "minute", "minutes")
 _LEAST_ON = 10
 """Seconds; less is no work between rests."""
 _AMOUNTS = frozenset("ntdcp")
@@ -138,7 +139,7 @@ def piece(board: Board, start: int, end: int, without: frozenset[int] = frozense
     tokens = board.reading.tokens
     row = spans.row(board.reading, start, end, without=without, rounds=board.rounds)
     found = tuple(marks(row, tokens))
-    found = (*found, *_turns(row, found), *_recoveries(row, found), *_written_slots(row))
+    found = (*found, *_turns(row, found), *_recoveries(row, found), *_written_slots(row, tokens), *_of_most(row))
     found = (*found, *_on_off(row, found))
     found = tuple(sorted(found, key=lambda mark: mark.start))
     bound = tuple(
@@ -169,12 +170,25 @@ def _recoveries(row: Row, found: Sequence[Mark]) -> Iterator[Mark]:
             yield Mark("rest", after.start, after.end, (after.amount,) if after.amount else ())
 
 
-def _written_slots(row: Row) -> Iterator[Mark]:
+def _written_slots(row: Row, tokens: Sequence[Token]) -> Iterator[Mark]:
     """ "Odd: 12 swings", "even: 10 push-ups"."""
-    for span in row.spans:
-        if span.word in _HALVES:
+    for at, span in enumerate(row.spans):
+        if span.word in _HALVES and _opens(row.spans[at + 1 :], tokens[span.end - 1]):
             index = _HALVES[span.word]
             yield Mark("slot", span.start, span.end, (Amount(span.start, span.end, index, index),))
+
+
+def _opens(following: Sequence[Span], token: Token) -> bool:
+    """Whether work, or the word minutes, follows: an "Odd Lane" is no interval."""
+    told = following[0] if following else None
+    return token.after == ":" or (told is not None and (told.letter != "." or told.word in _LAPS))
+
+
+def _of_most(row: Row) -> Iterator[Mark]:
+    """ "3 x max push-ups": sets of as many as possible."""
+    for number, times, most in zip(row.spans, row.spans[1:], row.spans[2:], strict=False):
+        if number.letter == "n" and times.word == "x" and most.letter == "x" and number.amount:
+            yield Mark("sets", number.start, times.end, (number.amount,))
 
 
 def _on_off(row: Row, found: Sequence[Mark]) -> Iterator[Mark]:

@@ -28,7 +28,7 @@ def with_written_loads(
         for effort in efforts(block.items):
             worked.setdefault(_line(effort), []).append(effort.movement)
     found: dict[_Key, list[Load]] = {}
-    for clause, loads in told(divided, names):
+    for clause, loads in told(divided, names, exact=True):
         line = heard.lines[divided.reading.tokens[clause.start].first]
         if line in rows and _alone(clause, names):
             apart = [(name, load) for name in worked.get(line, ()) for _, load in loads]

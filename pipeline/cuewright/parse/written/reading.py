@@ -44,7 +44,8 @@ class Reader:
         self.parts: list[Part] = []
         self.wanted: list[Stated] = []
         """Lines under a heading of targets."""
-        self._goals = False
+        self._under = ""
+        """What an aside's heading is of: ``goals``, ``ways``, else nothing."""
 
     def read(self, said: Stated) -> None:
         """One line more."""
@@ -55,7 +56,9 @@ class Reader:
                 self.parts.append(Part(said.start, said.end, "open", work=False))
                 return
         if self._set_aside(said):
-            self.parts.append(Part(said.start, said.end, self._section, work=False))
+            offered = self._under == "ways" and said.line.kind != "heading"
+            part = Part(said.start, said.end, self._section, work=False, offered=offered)
+            self.parts.append(part)
             return
         if said.line.kind == "header":
             self._columns = columns(self._board, said)
@@ -79,10 +82,12 @@ class Reader:
             return False
         if not pictured and said.line.kind not in ("heading", "text"):
             return False
+        if said.line.label == "#":
+            return True  # whatever its words are
         if (said.efforts and said.line.kind != "heading") or heads_aside(self._board, said):
             return False
         if said.line.kind == "heading":
-            return not said.leading or said.line.label == "#"
+            return not said.leading
         return said.kind is None and not said.line.label
 
     def _set_aside(self, said: Stated) -> bool:
@@ -94,8 +99,9 @@ class Reader:
             self._aside = None if opens else self._aside
         if heads_aside(self._board, said) and (heading or said.leads):
             self._aside = said.line.depth
-            self._goals = self._board.norm(said.start) in listed("goals")
-        elif self._aside is not None and self._goals:
+            first = self._board.norm(said.start)
+            self._under = next((n for n in ("goals", "ways") if first in listed(n)), "")
+        elif self._aside is not None and self._under == "goals":
             self.wanted.append(said)
         return self._aside is not None
 

@@ -112,7 +112,7 @@ def _which_week(line: Line, found: CalendarDate, floor: int) -> CalendarDate:
 def _around_month(line: Line, at: int, floor: int) -> Iterator[CalendarDate]:
     """The dates of the month at ``at``: the day stands before it or after."""
     for start in range(max(floor, at - _FARTHEST_BACK), at):
-        found = _day_of_month(line, start)
+        found = _day_of_month(line, start, dated=line.before(start) == "date")
         if found is None or found.end <= at:
             continue
         yield from _day_before(line, found, floor)
@@ -140,7 +140,7 @@ def _day_before(line: Line, found: CalendarDate, floor: int) -> Iterator[Calenda
 def _day_of_month(line: Line, at: int, *, dated: bool = False) -> CalendarDate | None:
     """ "fifth of may twenty twenty six", "4th July 1995", "twenty third day of September".
 
-    ``dated`` where a weekday stands before it, so that "9 March" is no work.
+    ``dated`` where a weekday or "date" stands before it, so that "9 March" is no work.
     """
     day = _day(line, at)
     if day is None:

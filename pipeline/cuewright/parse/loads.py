@@ -193,7 +193,7 @@ def _about(
     until = bisect_left(names.named, amount.start, key=lambda n: n.start)
     earlier = (names.named[at].name for at in range(until - 1, -1, -1))
     last = next((name for name in earlier if name in names.work), None)
-    return (last,) if last is not None and takes_load(last) else ()
+    return (last,) if last is not None and (exact or takes_load(last)) else ()
 
 
 def takes_load(movement: str) -> bool:

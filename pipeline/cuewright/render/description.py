@@ -90,7 +90,8 @@ def _opening(plan: Plan) -> Iterator[str]:
     """Title, date, length and kit."""
     yield from (f"# {words.clean(plan.title or '') or 'Session'}", "")
     if plan.date is not None:
-        yield words.date(plan.date)
+        named = "" if plan.date.weekday else "Date: "  # or "30 March" might be work
+        yield f"{named}{words.date(plan.date)}"
     if long := _length(plan):
         yield f"How long: {long}"
     kit = ", ".join(needed(plan))

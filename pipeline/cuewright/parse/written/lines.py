@@ -139,7 +139,13 @@ def piece(board: Board, start: int, end: int, without: frozenset[int] = frozense
     tokens = board.reading.tokens
     row = spans.row(board.reading, start, end, without=without, rounds=board.rounds)
     found = tuple(marks(row, tokens))
-    found = (*found, *_turns(row, found), *_recoveries(row, found), *_written_slots(row, tokens), *_of_most(row))
+    found = (
+        *found,
+        *_turns(row, found),
+        *_recoveries(row, found),
+        *_written_slots(row, tokens),
+        *_of_most(row),
+    )
     found = (*found, *_on_off(row, found))
     found = tuple(sorted(found, key=lambda mark: mark.start))
     bound = tuple(

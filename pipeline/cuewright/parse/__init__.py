@@ -19,6 +19,7 @@ from cuewright.parse.written import fold_written
 from cuewright.parse.written.goals import with_listed
 from cuewright.parse.written.loads import parted, with_written_loads
 from cuewright.parse.written.title import opening_name
+from cuewright.parse.written.ways import with_offered
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Plan, Repair, Source
@@ -48,7 +49,9 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
     wanted, figures = targets(divided, subjects, quote)
     long = tuple(lengths(divided, blocks, where, marks, figures))
     aims = without_lengths(wanted, long, blocks)
+    ways = options(divided, blocks, names, quote)
     if written is not None:
+        ways = with_offered(ways, written.offered, divided.reading, names, blocks, quote)
         aims = with_listed(aims, written.wanted, divided.reading, names, blocks, quote)
     return Plan(
         source=Source(
@@ -62,7 +65,7 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
         date=date(divided, quote),
         blocks=with_stated_times(blocks, long, quote),
         targets=aims,
-        options=options(divided, blocks, names, quote),
+        options=ways,
         cues=cues(divided, blocks, names, quote),
         advice=advice(divided, blocks, names, quote),
         claims=claims(divided, blocks, subjects, where, marks, long, quote),

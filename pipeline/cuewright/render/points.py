@@ -14,6 +14,11 @@ _LONGEST = 120
 """Signs of one point."""
 _LEAD = 3
 """Words at the start of a cue in which its movement is named."""
+_LEADING_ON = frozenset((
+    "a", "an", "and", "at", "but", "for", "from", "if", "in", "into", "like", "of", "on", "or",
+    "so", "some", "that", "the", "to", "when", "with", "you", "your",
+))  # fmt: skip
+"""Words that do not end what is said."""
 
 
 def points(plan: Plan) -> tuple[Line, ...]:
@@ -44,12 +49,20 @@ def _led(cue: Cue) -> int:
 
 def _cut(text: str) -> str:
     """Whole sentences as far as they fit, else as many words."""
-    kept = ""
+    kept, text = "", _ended(text)
     for sentence in _sentences(text):
         if len(kept) + len(sentence) > _LONGEST:
             break
         kept += sentence
     return kept.strip() or shorten(text, _LONGEST, placeholder=" \u2026")
+
+
+def _ended(text: str) -> str:
+    """Without the small words at the end that lead on to something else."""
+    told = text.split()
+    while told and told[-1].lower() in _LEADING_ON:
+        told.pop()
+    return " ".join(told)
 
 
 def _sentences(text: str) -> Iterator[str]:

@@ -8,7 +8,7 @@ begins and ends is read off the layout.
     sheet     the blocks so far, and what is open
     clock     what a line says of the clock; tables: what a column says of its cells
     copying   a line's work put down
-    goals     the lines of a list of targets
+    goals     the lines of a list of targets; ways: of options; labels: what they are about
     clauses   the same lines for the stages that read options, targets and claims
 """
 
@@ -32,6 +32,8 @@ class Written(NamedTuple):
     title: str | None
     wanted: list[Stated]
     """The lines under a heading of targets."""
+    offered: list[Stated]
+    """The lines under a heading of options."""
 
 
 def fold_written(heard: Transcript, divided: Divided) -> Written:
@@ -43,4 +45,6 @@ def fold_written(heard: Transcript, divided: Divided) -> Written:
     for said in stated(board, heard.outline):
         reader.read(said)
     drafts = reader.done()
-    return Written(drafts, clauses(divided, reader.parts), reader.title(heard), reader.wanted)
+    return Written(
+        drafts, clauses(divided, reader.parts), reader.title(heard), reader.wanted, reader.offered
+    )

@@ -5,8 +5,8 @@ from typing import NamedTuple
 
 from cuewright.parse.build import Quote
 from cuewright.parse.names import Names
+from cuewright.parse.written.labels import about, colon
 from cuewright.parse.written.lines import Stated
-from cuewright.parse.written.words import goal_of
 from cuewright_models.plan import Block, Target
 from cuewright_models.tokens import Amount, Reading, norm_at, starting_in
 
@@ -33,40 +33,19 @@ def with_listed(
     """The targets of a list as its lines have them; those ``told`` where there is no list."""
     found: list[Target] = []
     for said in lines:
-        about = _about(said, reading, names, blocks)
-        if about is not None:
+        subject = about(said, reading, names, blocks)
+        if subject is not None:
             place = quote(said.start, said.end)
             found += [
-                Target.model_validate({"about": about, "said": (place,), **wanted._asdict()})
+                Target.model_validate({"about": subject, "said": (place,), **wanted._asdict()})
                 for wanted in _figures(said, reading)
             ]
     return tuple(found) or tuple(told)
 
 
-def _colon(said: Stated, reading: Reading) -> int | None:
-    """The token after the colon of a line."""
-    ends = (at + 1 for at in range(said.start, said.end) if reading.tokens[at].after == ":")
-    return next(ends, None)
-
-
-def _about(said: Stated, reading: Reading, names: Names, blocks: Sequence[Block]) -> str | None:
-    """What stands before the colon: a movement, a block by its number, a round, the whole."""
-    end = _colon(said, reading)
-    if end is None:
-        return None
-    norms = [token.norm for token in reading.tokens[said.start : end]]
-    if norms[:1] and goal_of(norms[0]) == "block" and len(norms) > 1 and norms[1].isdigit():
-        at = int(norms[1])
-        return f"b{at}" if 1 <= at <= len(blocks) else None
-    if (about := goal_of(" ".join(norms))) is not None:
-        return about
-    named = [m for m in starting_in(reading.movements, said.start, end) if m.end <= end]
-    return names.resolve(named[0]) if named else None
-
-
 def _figures(said: Stated, reading: Reading) -> Iterator[_Wanted]:
     """Every amount after the colon, with its unit as targets have it."""
-    start = _colon(said, reading) or said.end
+    start = colon(said, reading) or said.end
     for amount in starting_in(reading.amounts, start, said.end):
         unit = _unit(amount, reading)
         if unit is not None:

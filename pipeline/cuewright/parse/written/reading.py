@@ -44,6 +44,8 @@ class Reader:
         self.parts: list[Part] = []
         self.wanted: list[Stated] = []
         """Lines under a heading of targets."""
+        self.offered: list[Stated] = []
+        """Lines under a heading of options."""
         self._under = ""
         """What an aside's heading is of: ``goals``, ``ways``, else nothing."""
 
@@ -103,6 +105,8 @@ class Reader:
             self._under = next((n for n in ("goals", "ways") if first in listed(n)), "")
         elif self._aside is not None and self._under == "goals":
             self.wanted.append(said)
+        elif self._aside is not None and self._under == "ways":
+            self.offered.append(said)
         return self._aside is not None
 
     def _work(self, said: Stated, end: int) -> None:

@@ -8,7 +8,7 @@ its targets and the cautions stay whole.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from cuewright.cautions import brief
+from cuewright.cautions import brief, usual
 from cuewright.errors import CuewrightError
 from cuewright.render import board, words
 from cuewright.render.board import Line
@@ -81,9 +81,15 @@ def _whole(plan: Plan) -> _Post:
         session=(*_opening(plan), *_session(plan), *_part("Targets", _bulleted(told["Targets"]))),
         options=_bulleted(told["Options"]),
         cues=_bulleted(points(plan)),
-        cautions=tuple(f"- {text}" for text in brief()),
+        cautions=tuple(f"- {text}" for text in _cautions(plan)),
         chapters=tuple(f"{words.clock(start)} {name}" for start, name in chapters(plan)),
     )
+
+
+def _cautions(plan: Plan) -> tuple[str, ...]:
+    """The usual ones in short, after those of this plan alone."""
+    own = (words.clean(text) for text in plan.cautions if text not in usual())
+    return (*own, *brief())
 
 
 def _opening(plan: Plan) -> Iterator[str]:

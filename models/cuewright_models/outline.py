@@ -27,3 +27,5 @@ class Line(NamedTuple):
     """For each cell of a row that is not empty, its column from 0; as long as ``parts``."""
     brackets: tuple[tuple[int, int], ...] = ()
     """The half-open ranges of words in round brackets."""
+    names: tuple[tuple[int, int], ...] = ()
+    """The half-open ranges of words that stand in curly quotes behind others."""

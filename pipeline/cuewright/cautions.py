@@ -12,10 +12,21 @@ class Caution(Value):
     name: str
     text: str
     source: str
+    brief: str = ""
+    """The same in a sentence, where room is short; empty for what the others then stand for."""
+
+
+def usual() -> tuple[str, ...]:
+    """The texts in the order of the table, at least one."""
+    return tuple(row.text for row in _rows())
+
+
+def brief() -> tuple[str, ...]:
+    """The short texts, for a post, at least one."""
+    return tuple(row.brief for row in _rows() if row.brief)
 
 
 @cache
-def usual() -> tuple[str, ...]:
-    """The texts in the order of the table, at least one."""
+def _rows() -> tuple[Caution, ...]:
     table = raw("cuewright", "cautions.toml")
-    return tuple(row.text for row in validated(table, Caution, where="cautions.toml").values())
+    return tuple(validated(table, Caution, where="cautions.toml").values())

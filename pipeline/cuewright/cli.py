@@ -2,7 +2,7 @@
 
 import json
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 import typer
 
@@ -26,6 +26,7 @@ from cuewright.options import (
     Forms,
     Ignore,
     InPlace,
+    Limit,
     Lines,
     Movements,
     NoSettings,
@@ -50,7 +51,7 @@ from cuewright.options import (
 )
 
 if TYPE_CHECKING:
-    from cuewright.check.choice import Limit
+    from cuewright.check.choice import Limit as Gravest
     from cuewright.talks import Question
     from cuewright_models.plan import Plan
     from cuewright_models.profile import Profile
@@ -95,6 +96,7 @@ def plan(
     amounts: Amount = None,
     profile: Who = None,
     scale_to: ScaleTo = None,
+    limit: Limit = None,
 ) -> int:
     """Read talks; print a summary, or write plan files with --out."""
     from cuewright import talks
@@ -121,6 +123,8 @@ def plan(
             )
         return _versions(sources, own, as_json, question, scale_to, bool(forms))
     wanted = list(dict.fromkeys(forms or ()))
+    if limit is not None and Form.description not in wanted:
+        raise CuewrightError("--limit is for --format description; add that, or leave it out.")
     if out is None and len(wanted) + as_json > 1:
         raise CuewrightError("Only one form can be printed at once; write several with --out DIR.")
     folder = Folder(out, sources) if out else None
@@ -131,13 +135,12 @@ def plan(
         if scale_to is not None:
             made = _fitted(made, scale_to, question, profile)
         if folder:
-            written = folder.write(source, made, _files(wanted))
+            written = folder.put(source, _pages(made, _files(wanted), limit), overwrite=True)
             if not quiet:
                 console.tell(f"Wrote {', '.join(map(str, written))}.")
         if not quiet:
-            console.put(
-                _line(made) if as_json else _page(made, on_screen, source != sources[0], profile)
-            )
+            shown = _Screen(on_screen, source != sources[0], profile, limit)
+            console.put(_line(made) if as_json else _page(made, shown))
         return console.FINE
 
     return talks.each(sources, own, one)
@@ -186,7 +189,7 @@ def _parted(given: list[str] | None) -> tuple[str, ...] | None:
     return tuple(word for one in given for word in map(str.strip, one.split(",")) if word)
 
 
-def _limit(given: FailOnWord | None) -> "Limit | None":
+def _limit(given: FailOnWord | None) -> "Gravest | None":
     """The severity by its name in the rules."""
     from cuewright.check.choice import LIMITS
 
@@ -415,16 +418,43 @@ def _files(wanted: list[Form]) -> list[Form]:
     return list(dict.fromkeys([Form.json, *(wanted or [Form.markdown, Form.html])]))
 
 
-def _page(made: "Plan", form: Form, follows: bool, profile: Athlete | None) -> str:
-    """A page for the screen; a summary that ``follows`` another stands apart from it."""
-    from cuewright.render import FORMS, terminal
+def _pages(made: "Plan", forms: list[Form], limit: int | None) -> dict[str, str]:
+    """The plan in each form, by how the file's name ends."""
+    from cuewright.render import FORMS
 
-    if form is not Form.text:
-        return FORMS[form].page(made)
+    return {FORMS[form].suffix: _made(made, form, limit) for form in forms}
+
+
+def _made(made: "Plan", form: Form, limit: int | None) -> str:
+    """The plan in a form; ``limit`` is of a description."""
+    from cuewright.render import FORMS, description
+
+    if form is Form.description and limit is not None:
+        return description.page(made, limit)
+    return FORMS[form].page(made)
+
+
+class _Screen(NamedTuple):
+    """How a page is shown: in which form, after another, for whom, of how many characters."""
+
+    form: Form
+    follows: bool
+    profile: Athlete | None
+    limit: int | None
+
+
+def _page(made: "Plan", shown: _Screen) -> str:
+    """A page for the screen; one to be read that follows another stands apart from it."""
+    from cuewright.render import terminal
+
+    if shown.form is Form.description:
+        return _apart(_made(made, shown.form, shown.limit), shown.follows)
+    if shown.form is not Form.text:
+        return _made(made, shown.form, None)
     text = terminal.page(
-        made, width=console.width(), colour=console.colour(), profile=_profile(profile)
+        made, width=console.width(), colour=console.colour(), profile=_profile(shown.profile)
     )
-    return _apart(text, follows)
+    return _apart(text, shown.follows)
 
 
 def _apart(page: str, follows: bool) -> str:

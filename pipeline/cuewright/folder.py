@@ -5,8 +5,6 @@ from pathlib import Path
 
 from cuewright import files
 from cuewright.errors import CuewrightError
-from cuewright.render import FORMS
-from cuewright_models.plan import Plan
 
 
 class Taken(CuewrightError):
@@ -24,19 +22,12 @@ class Folder:
         for source in sources:
             self._owners.setdefault(_stem(source).casefold(), source)
 
-    def write(self, source: str, plan: Plan, forms: Iterable[str]) -> list[Path]:
-        """The plan in each form, whole files only; all pages are made before the first is written.
-
-        Raises Taken when a name belongs to another source, or is a source.
-        """
-        pages = {FORMS[form].suffix: FORMS[form].page(plan) for form in forms}
-        return self.put(source, pages, overwrite=True)
-
     def put(self, source: str, pages: Mapping[str, str], *, overwrite: bool) -> list[Path]:
         """Pages by how their files' names end; none is written if one may not be.
 
-        Raises Taken as ``write`` does and, unless ``overwrite``, when a file is there that
-        holds anything else: somebody may have corrected it by hand.
+        Raises Taken when a name belongs to another source, or is a source, and, unless
+        ``overwrite``, when a file is there that holds anything else: somebody may have
+        corrected it by hand.
         """
         targets = dict(zip(self.targets(source, pages), pages.values(), strict=True))
         for target, page in targets.items():
@@ -50,7 +41,7 @@ class Folder:
         return list(targets)
 
     def targets(self, source: str, suffixes: Iterable[str]) -> list[Path]:
-        """The files of a source, by how their names end; raises Taken as ``write`` does."""
+        """The files of a source, by how their names end; raises Taken as ``put`` does."""
         return [self._target(source, suffix) for suffix in suffixes]
 
     def _target(self, source: str, suffix: str) -> Path:

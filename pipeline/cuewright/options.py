@@ -14,6 +14,7 @@ class Form(StrEnum):
     markdown = "markdown"
     html = "html"
     json = "json"
+    description = "description"
 
 
 class CaptionForm(StrEnum):
@@ -69,7 +70,20 @@ Out = Annotated[
 Lines = Annotated[bool, typer.Option("--json", help="Print JSON, one line each.")]
 Forms = Annotated[
     list[Form] | None,
-    typer.Option("--format", metavar="FORM", help="text, markdown, html or json; repeatable."),
+    typer.Option(
+        "--format",
+        metavar="FORM",
+        help="text, markdown, html, json or description; repeatable.",
+    ),
+]
+Limit = Annotated[
+    int | None,
+    typer.Option(
+        "--limit",
+        metavar="CHARACTERS",
+        min=1,
+        help="Of --format description, at most; 5000 unless given.",
+    ),
 ]
 Movements = Annotated[
     Path | None,

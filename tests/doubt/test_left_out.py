@@ -11,7 +11,7 @@ from cuewright_models.transcript import Word
 PLACES = "No words could be made out at 1:02, 2:10; listen there."
 
 
-@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("form", [form for form in FORMS if form != "description"])
 def test_the_places_stand_on_every_page_and_nothing_is_invented(form: str) -> None:
     said = ["Three", "rounds", "for", "time", "of", "15", "push-ups", "and", "20", "air", "squats."]
     words = tuple(Word(word, at / 2, at / 2 + 0.4, 0.99) for at, word in enumerate(said))
@@ -28,6 +28,7 @@ def test_the_places_stand_on_every_page_and_nothing_is_invented(form: str) -> No
         ),
         warnings=(PLACES,),
     )
+    # a post is for people who train; whoever writes it is told on standard error
     page = " ".join(FORMS[form].page(plan_of(hear.transcript(heard))).split())
     assert PLACES in page
     assert "burpee" not in page

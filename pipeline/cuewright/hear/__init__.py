@@ -78,7 +78,8 @@ def read_written(source: str | Path, *, stdin: BinaryIO | None = None) -> Transc
     """The text in ``source`` as a session that was written down, whatever its form.
 
     Every word knows its line; whole sentences have no outline, and go on through the spoken
-    grammar. Raises UnreadableSource with one sentence when there are no words in it.
+    grammar. Of captions it is what their comments before the first cue hold. Raises
+    UnreadableSource with one sentence when there are no words in it.
     """
     return taken_down(*fetch(source, stdin))
 
@@ -87,10 +88,20 @@ def taken_down(name: str, raw: bytes) -> Transcript:
     """As ``read_written``, of bytes that are there already."""
     text, warnings = decode(name, raw)
     refuse_bulk(name, text)
-    taken = written.taken_down(text)
+    taken = _noted(name, text) if captions.recognise(text) else written.taken_down(text)
     if not any(any(map(str.isalnum, word.text)) for word in taken.words):
         raise UnreadableSource(f"{name} holds no words; give a description of the session.")
     return _written(name, raw, taken, warnings)
+
+
+def _noted(name: str, text: str) -> written.Outline:
+    """The session that is written in the comments of a file of captions."""
+    taken = written.noted(captions.notes(text))
+    if not written.recognise(taken):
+        raise UnreadableSource(
+            f"{name} holds captions, and no session is written in its notes; give the description."
+        )
+    return taken
 
 
 def _session(name: str, text: str) -> written.Outline | None:

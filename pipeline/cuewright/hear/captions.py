@@ -20,6 +20,9 @@ _TIMING = re.compile(
     rf"\s*(?P<bracket>\[\s*)?(?P<start>{_TIME})\s*--?>\s*(?P<end>{_TIME})(?:\s*\])?(?P<rest>.*)"
 )
 _ANY_TIMING = re.compile(rf"^[ \t]*(?:\[[ \t]*)?{_TIME}[ \t]*--?>[ \t]*{_TIME}", re.MULTILINE)
+_NOTE = re.compile(r"NOTE(?:[ \t]+|$)")
+_HEAD = re.compile(r"^\s*WEBVTT\b[ \t]*|^[A-Za-z-]+:[ \t]*\S+$")
+"""The first line of the file, and metadata such as its language."""
 _LANGUAGE = re.compile(r"^language:\s*([a-z]{2,3}(?:-\w+)*)\s*$", re.IGNORECASE | re.MULTILINE)
 
 
@@ -46,6 +49,25 @@ def parse(name: str, text: str) -> Script:
     script.language = _language(text) if webvtt else None
     script.warnings = [*warnings, *script.warnings]
     return script
+
+
+def notes(text: str) -> list[tuple[int, str]]:
+    """The numbered lines of the header's text and of the comments before the first WebVTT cue.
+
+    An empty line ends a comment, so several that follow each other are one text in parts.
+    """
+    if not _is_webvtt(text):
+        return []
+    found: list[tuple[int, str]] = []
+    inside = True
+    for number, line in enumerate(text.split("\n"), 1):
+        if "-->" in line:
+            break
+        opens = _NOTE.match(line)
+        inside = bool(line.strip()) and (inside or opens is not None)
+        if inside or not line.strip():
+            found.append((number, _HEAD.sub("", line) if opens is None else line[opens.end() :]))
+    return found
 
 
 def _is_webvtt(text: str) -> bool:

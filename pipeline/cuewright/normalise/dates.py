@@ -80,7 +80,7 @@ def _from_weekday(line: Line, at: int, floor: int) -> Iterator[CalendarDate]:
     follows += the
     found = None
     if not line.stop[follows]:
-        found = _day_of_month(line, follows) or _month_day(line, follows)
+        found = _day_of_month(line, follows, dated=True) or _month_day(line, follows)
     day = _day(line, follows)
     if found is not None:
         yield replace(found, start=at, weekday=weekday)
@@ -112,7 +112,7 @@ def _which_week(line: Line, found: CalendarDate, floor: int) -> CalendarDate:
 def _around_month(line: Line, at: int, floor: int) -> Iterator[CalendarDate]:
     """The dates of the month at ``at``: the day stands before it or after."""
     for start in range(max(floor, at - _FARTHEST_BACK), at):
-        found = _day_of_month(line, start)
+        found = _day_of_month(line, start, dated=line.before(start) == "date")
         if found is None or found.end <= at:
             continue
         yield from _day_before(line, found, floor)
@@ -137,8 +137,11 @@ def _day_before(line: Line, found: CalendarDate, floor: int) -> Iterator[Calenda
             return
 
 
-def _day_of_month(line: Line, at: int) -> CalendarDate | None:
-    """ "fifth of may twenty twenty six", "4th July 1995", "twenty third day of September"."""
+def _day_of_month(line: Line, at: int, *, dated: bool = False) -> CalendarDate | None:
+    """ "fifth of may twenty twenty six", "4th July 1995", "twenty third day of September".
+
+    ``dated`` where a weekday or "date" stands before it, so that "9 March" is no work.
+    """
     day = _day(line, at)
     if day is None:
         return None
@@ -147,7 +150,7 @@ def _day_of_month(line: Line, at: int) -> CalendarDate | None:
     linked = line.norms[end] == "of"
     end += linked
     month = _MONTH.get(line.norms[end])
-    unsure = line.norms[end] in _UNSURE and not (linked or day.ordinal)
+    unsure = line.norms[end] in _UNSURE and not (linked or day.ordinal or dated)
     end, year = _year(line, end + 1)
     if month is None or (unsure and year is None):
         return None
@@ -164,7 +167,8 @@ def _month_day(line: Line, at: int) -> CalendarDate | None:
     end, year = _year(line, day.end)
     if not day.ordinal and year is None:
         verb = line.norms[at] in _UNSURE and line.before(at) in _BEFORE_VERB
-        if verb or not line.closed(day.end):
+        apart = line.norms[at] in _UNSURE and line.stop[at + 1]  # "30 s march", and then "3."
+        if verb or apart or not line.closed(day.end):
             return None
     return CalendarDate(at, end, year, month, day.value)
 

@@ -88,7 +88,7 @@ def _leads_on(row: Everyday, tokens: Sequence[Token], end: int, *, planned: bool
 
     ``planned`` after "to", as in "the clock is going to run for two minutes".
     """
-    if end >= len(tokens) or tokens[end - 1].after in _STOPS:
+    if end >= len(tokens) or tokens[end - 1].after in (*_STOPS, ":"):
         return False
     after = tokens[end].norm
     measured = after in row.unless_measured and not planned

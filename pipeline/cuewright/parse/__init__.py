@@ -16,8 +16,10 @@ from cuewright.parse.targets import targets
 from cuewright.parse.unknown import unknown
 from cuewright.parse.unplaced import unplaced
 from cuewright.parse.written import fold_written
-from cuewright.parse.written.loads import parted
+from cuewright.parse.written.goals import with_listed
+from cuewright.parse.written.loads import parted, with_written_loads
 from cuewright.parse.written.title import opening_name
+from cuewright.parse.written.ways import with_offered
 from cuewright_models.base import Said
 from cuewright_models.divided import Divided
 from cuewright_models.plan import Plan, Repair, Source
@@ -37,13 +39,20 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
     drafts = written.drafts if written is not None else fold(divided)
     blocks = build(drafts, quote)
     names = Names(divided.reading, blocks)
-    blocks = with_loads(blocks, divided, names)
-    if written is not None:
+    if written is None:
+        blocks = with_loads(blocks, divided, names)
+    else:
+        blocks = with_written_loads(blocks, divided, names, heard)
         blocks = parted(blocks, divided.reading)
     where = places(drafts, blocks, quote)
     subjects, marks = Subjects(divided, blocks, names, where), Marks(divided, "claims.toml")
     wanted, figures = targets(divided, subjects, quote)
     long = tuple(lengths(divided, blocks, where, marks, figures))
+    aims = without_lengths(wanted, long, blocks)
+    ways = options(divided, blocks, names, quote)
+    if written is not None:
+        ways = with_offered(ways, written.offered, divided.reading, names, blocks, quote)
+        aims = with_listed(aims, written.wanted, divided.reading, names, blocks, quote)
     return Plan(
         source=Source(
             name=heard.name,
@@ -55,8 +64,8 @@ def parse(heard: Transcript, divided: Divided) -> Plan:
         title=written.title if written is not None else _title(heard, divided),
         date=date(divided, quote),
         blocks=with_stated_times(blocks, long, quote),
-        targets=without_lengths(wanted, long, blocks),
-        options=options(divided, blocks, names, quote),
+        targets=aims,
+        options=ways,
         cues=cues(divided, blocks, names, quote),
         advice=advice(divided, blocks, names, quote),
         claims=claims(divided, blocks, subjects, where, marks, long, quote),

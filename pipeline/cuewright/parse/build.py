@@ -50,7 +50,7 @@ def build(drafts: Sequence[Draft], quote: Quote) -> tuple[Block, ...]:
 
 def _block(draft: Draft, quote: Quote) -> Block | None:
     items = _Maker(draft, quote).items(draft.top)
-    if draft.rungs:
+    if draft.rungs and not _laddered(draft.top):
         items = _with_ladder(items, draft.rungs)
     if not items:
         return None
@@ -80,6 +80,12 @@ def _with_ladder(items: Sequence[Item], rungs: tuple[int, ...]) -> list[Item]:
     first = flat.index(loose[0])
     ladder = Ladder(rungs=rungs, items=tuple(loose), said=loose[0].said)
     return [*flat[:first], ladder, *(item for item in flat[first:] if not _climbs(item))]
+
+
+def _laddered(group: Group) -> bool:
+    """Whether the layout shows what stands on the ladder."""
+    inner = (item for item in group.items if isinstance(item, Group))
+    return group.kind == "ladder" or any(map(_laddered, inner))
 
 
 def _climbs(item: Item) -> bool:
@@ -160,6 +166,8 @@ class _Maker:
         if not inner:
             return []
         said = (self.quote(*group.places[0]),) if group.places else ()
+        if group.kind == "ladder":
+            return [Ladder(rungs=group.rungs, items=tuple(inner), said=inner[0].said)]
         if group.kind == "slot":
             return [Slot(index=index, items=tuple(inner), said=said)]
         if group.times is None or self.draft.clock in ("amrap", "intervals", "every"):

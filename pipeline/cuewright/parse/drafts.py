@@ -41,14 +41,16 @@ class Work:
 
 @dataclass(slots=True)
 class Group:
-    """Items done together: the block's own line, a repeat or a slot."""
+    """Items done together: the block's own line, a repeat, a slot or a ladder."""
 
-    kind: Literal["line", "repeat", "slot"] = "line"
+    kind: Literal["line", "repeat", "slot", "ladder"] = "line"
     times: Range | None = None
     index: int = 0
     """The place of a slot, where it is not the next after the slot before."""
     said: int = 0
     """The number by which a slot was called, 0 for none."""
+    rungs: tuple[int, ...] = ()
+    """Of a ladder."""
     rest_s: float | None = None
     items: list["Work | Group"] = field(default_factory=list)
     places: list[tuple[int, int]] = field(default_factory=list)

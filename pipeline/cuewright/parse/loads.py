@@ -23,18 +23,13 @@ _LIGHTEST, _HEAVIEST = 4, 500
 _LOWEST_SHARE = 20
 """Per cent of one's best from which a share is a load."""
 
-LoadUnit = Literal["kg", "lb", "%1rm"]
+LoadUnit = Literal["kg", "lb", "%1rm", "rpe"]
 
 
 def with_loads(blocks: Sequence[Block], divided: Divided, names: Names) -> tuple[Block, ...]:
     """The blocks with each loaded effort's weights, in the order said."""
     found: dict[str, dict[Load, None]] = {}
-    taken, bare = _counts(divided), _bare_unit(divided.reading.stems)
-    for clause in divided.clauses:
-        loads = list(_loads(clause, divided, names, taken, bare))
-        both = {"women", "men"} <= {load.who for _, load in loads}
-        if clause.role == "example" or (clause.role in _SILENT and not both):
-            continue
+    for _, loads in told(divided, names):
         before = {movement: set(held) for movement, held in found.items()}
         for movement, load in loads:  # what was said first stands
             if not any(load.who == other.who for other in before.get(movement, ())):
@@ -43,6 +38,21 @@ def with_loads(blocks: Sequence[Block], divided: Divided, names: Names) -> tuple
         block.model_copy(update={"items": tuple(_loaded(item, found) for item in block.items)})
         for block in blocks
     )
+
+
+def told(
+    divided: Divided, names: Names, *, exact: bool = False
+) -> Iterator[tuple[Clause, list[tuple[str, Load]]]]:
+    """Each clause that prescribes weights, with them and the movement that each is for.
+
+    Where words are ``exact``, any movement may be told with a weight, and "effort 7 of 10".
+    """
+    taken, bare = _counts(divided), _bare_unit(divided.reading.stems)
+    for clause in divided.clauses:
+        loads = list(_loads(clause, divided, names, taken, bare, exact=exact))
+        both = {"women", "men"} <= {load.who for _, load in loads}
+        if loads and clause.role != "example" and (clause.role not in _SILENT or both):
+            yield clause, loads
 
 
 def _loaded(item: Item, found: dict[str, dict[Load, None]]) -> Item:
@@ -54,7 +64,13 @@ def _loaded(item: Item, found: dict[str, dict[Load, None]]) -> Item:
 
 
 def _loads(
-    clause: Clause, divided: Divided, names: Names, taken: set[int], bare: LoadUnit | None
+    clause: Clause,
+    divided: Divided,
+    names: Names,
+    taken: set[int],
+    bare: LoadUnit | None,
+    *,
+    exact: bool,
 ) -> Iterator[tuple[str, Load]]:
     """Every weight of a clause with each movement that it is for."""
     tokens = divided.reading.tokens
@@ -64,12 +80,14 @@ def _loads(
         for a in here
         if a.end <= clause.end
         and a.start not in taken
-        and (_weighs(a, clause) or _for_somebody(a, tokens))
+        and (_weighs(a, clause) or _for_somebody(a, tokens) or (exact and _rated(a, tokens)))
     ]
     units = [a.unit for a in weights if a.unit in ("kg", "lb")]
     for amount in weights:
         unit = _unit(amount, units[0] if units else None, bare)
-        for movement in _about(amount, clause, divided, names):
+        if exact and _rated(amount, tokens):
+            unit = "rpe"
+        for movement in _about(amount, clause, divided, names, exact=exact):
             yield (
                 movement,
                 Load(
@@ -86,6 +104,13 @@ def _weighs(amount: Amount, clause: Clause) -> bool:
     if amount.unit == "%":
         return clause.role == "prescription" and (amount.low or 0) >= _LOWEST_SHARE
     return amount.unit in ("kg", "lb")
+
+
+def _rated(amount: Amount, tokens: Sequence[Token]) -> bool:
+    """The mark of "effort 7 of 10", "RPE 8"."""
+    if amount.unit is not None or amount.start == 0:
+        return False
+    return tokens[amount.start - 1].norm in _table()["rated"]
 
 
 def _counts(divided: Divided) -> set[int]:
@@ -111,7 +136,8 @@ def _for_somebody(amount: Amount, tokens: Sequence[Token]) -> bool:
 def _who(amount: Amount, others: Sequence[Amount], tokens: Sequence[Token]) -> Who | None:
     """Whose weight it is: "16 for the women", or "the women take a sixteen"."""
     starts = [other.start for other in others if other.start > amount.start]
-    until = min([amount.end + _NEAR, len(tokens), *starts])
+    fresh = (at for at in range(amount.end, len(tokens)) if tokens[at].starts)
+    until = min([amount.end + _NEAR, len(tokens), *starts, next(fresh, len(tokens))])
     ends = [other.end for other in others if other.end <= amount.start]
     since = max([amount.start - _NEAR, 0, *ends])
     lead = tokens[max(others[0].start - _NEAR, 0) : others[0].start]
@@ -150,10 +176,12 @@ def _bare_unit(stems: Sequence[str]) -> LoadUnit | None:
     return "lb" if pounds > kilos else "kg"
 
 
-def _about(amount: Amount, clause: Clause, divided: Divided, names: Names) -> tuple[str, ...]:
+def _about(
+    amount: Amount, clause: Clause, divided: Divided, names: Names, *, exact: bool
+) -> tuple[str, ...]:
     """The loaded movements that a weight is for: named in the clause, by kit, or named last."""
     here = starting_in(names.named, clause.start, clause.end)
-    named = [n for n in here if _takes_load(n.name)]
+    named = [n for n in here if takes_load(n.name) or (exact and clause.role == "prescription")]
     before = [n.name for n in named if n.start <= amount.start]
     if named and clause.role != "prescription":
         return tuple(dict.fromkeys(n.name for n in named))
@@ -165,10 +193,11 @@ def _about(amount: Amount, clause: Clause, divided: Divided, names: Names) -> tu
     until = bisect_left(names.named, amount.start, key=lambda n: n.start)
     earlier = (names.named[at].name for at in range(until - 1, -1, -1))
     last = next((name for name in earlier if name in names.work), None)
-    return (last,) if last is not None and _takes_load(last) else ()
+    return (last,) if last is not None and (exact or takes_load(last)) else ()
 
 
-def _takes_load(movement: str) -> bool:
+def takes_load(movement: str) -> bool:
+    """Whether a movement is done with a weight."""
     row = catalogue().get(movement)
     return row is not None and (
         "loaded" in row.flags or not _table()["weighed"].isdisjoint(row.kit)

@@ -19,6 +19,7 @@ _PRONOUNS = words("spans", "pronouns")
 _ORDINALS = words("spans", "ordinals") | words("spans", "all_of_them")
 _PLACES = words("spans", "places")
 _PEOPLE = words("spans", "people")
+_RATED = words("spans", "rated")
 _MEASURES = words("spans", "measures")
 _KNOWN = words("works", "known")
 
@@ -60,6 +61,8 @@ def _names(reading: Reading, amount: Amount) -> bool:
         return True  # "minute zero"
     if before in _KNOWN and norm_at(reading.tokens, amount.end - 1) in ("pair", "couple"):
         return True  # "three sets of that pair"
+    if before in _RATED and (before == "rpe" or after in ("of", "out")):
+        return True  # "5 squats at effort 7 of 10"
     if before in ("that's", "is") and amount.low == 1:
         return True  # "out and back, that's one shuttle"
     turns = before == "round" and norm_at(reading.tokens, amount.start - 2) in ("time", "times")
@@ -105,9 +108,15 @@ def _weighs(reading: Reading, amount: Amount) -> bool:
     if ahead == ["on", "the", "bar"]:
         return True
     if not _PEOPLE.isdisjoint(ahead):
-        return before != "of"
+        return before != "of" and not _listed(reading, amount.end)
     held = before in ("a", "an") and amount.shape == "one" and ahead[0] not in _MEASURES
     return held and (amount.low or 0) < _HEAVIEST_BELL and not _measured(reading, amount.end)
+
+
+def _listed(reading: Reading, at: int) -> bool:
+    """Whether the movement at token ``at`` ends with a comma: "12 swings, women 16 kg"."""
+    mention = movement_at(reading, at)
+    return mention is not None and reading.tokens[mention.end - 1].after == ","
 
 
 def _measured(reading: Reading, at: int) -> bool:

@@ -14,7 +14,7 @@ from typing import NamedTuple, TypeVar
 
 from cuewright.parse.signs import movement_at, sign
 from cuewright.parse.words import letters, words
-from cuewright_models.tokens import Amount, Mention, Reading, norm_at, starting_in
+from cuewright_models.tokens import Amount, AmountUnit, Mention, Reading, norm_at, starting_in
 
 Typed = TypeVar("Typed", Amount, Mention)
 
@@ -22,6 +22,12 @@ _LOWEST_TOP, _HIGHEST_TOP = 5, 30
 """Where a countdown to one may start."""
 _LEFT_OUT = ""
 """The letter of tokens that the row does not have."""
+_MOST_OF: dict[str, AmountUnit] = {
+    **dict.fromkeys(words("spans", "most-kcal"), "kcal"),
+    **dict.fromkeys(words("spans", "most-m"), "m"),
+    **dict.fromkeys(words("spans", "most-s"), "s"),
+}
+"""What is counted in "max calories"."""
 _COUNTS = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 _BEST = words("spans", "best")
 _NEEDS = words("spans", "needs")
@@ -141,6 +147,8 @@ def _word(reading: Reading, at: int, rounds: frozenset[str]) -> Span:
         before = norm_at(reading.tokens, at - 1)
         if before in _BEST or (word == "failure") != (before == "to"):
             known = "."
+    if known == "x" and (unit := _MOST_OF.get(norm_at(reading.tokens, at + 1))) is not None:
+        return Span("x", at, at + 2, word=word, amount=Amount(at, at + 2, None, None, unit))
     return Span(known, at, at + 1, word=word)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import NamedTuple
 
-from cuewright.render import html, jsonfile, markdown, terminal
+from cuewright.render import description, html, jsonfile, markdown, terminal
 from cuewright_models.plan import Plan
 
 
@@ -19,5 +19,6 @@ FORMS: dict[str, Form] = {
     "markdown": Form(markdown.page, ".plan.md"),
     "html": Form(html.page, ".plan.html"),
     "text": Form(terminal.page, ".plan.txt"),
+    "description": Form(description.page, ".description.md"),
 }
 """Every form that can be asked for, by the name the user gives."""

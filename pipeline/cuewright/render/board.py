@@ -39,11 +39,18 @@ def heading(at: int, block: Block) -> str:
 
 def lines(block: Block) -> tuple[Line, ...]:
     """The block's work: a line for its structure, if that needs one, over its items."""
-    how = words.structure(block.structure)
-    items = tuple(_line(item, block.structure) for item in block.items)
+    how, structure = words.structure(block.structure), block.structure
+    if isinstance(structure, Sets) and structure.rest_s is not None and not _repeats(block):
+        how, structure = f"rest {words.time(structure.rest_s)} between sets", Sets()
+    items = tuple(_line(item, structure) for item in block.items)
     if not how:
         return items
     return (Line(f"{how}:" if items else how, under=items),)
+
+
+def _repeats(block: Block) -> bool:
+    """Whether there is a repeat that the rest between sets can stand in."""
+    return any(isinstance(item, Repeat) for item in block.items)
 
 
 def _line(item: Item, how: Structure, *, rung: bool = False) -> Line:

@@ -84,7 +84,7 @@ def sheet(plan: Plan) -> Sheet:
         source=words.source(plan.source),
         language=plan.source.language,
         blocks=tuple(_block(at, block, plan) for at, block in enumerate(plan.blocks, 1)),
-        guidance=(*_doubts(plan), *_guidance(plan)),
+        guidance=(*_doubts(plan), *guidance(plan)),
         times=timetable.times(plan),
         problems=tuple(_problem(finding, plan) for finding in plan.findings),
         instead=_instead(plan),
@@ -195,7 +195,9 @@ def _about(name: str, plan: Plan) -> str:
     return special.get(name) or words.movement(name)
 
 
-def _guidance(plan: Plan) -> tuple[Part, ...]:
+def guidance(plan: Plan) -> tuple[Part, ...]:
+    """Targets, options, cues and advice, each labelled with what it is about."""
+
     def labelled(text: str, about: str, said: Evidence) -> Line:
         line = Line(words.clean(text), said, label=_about(about, plan))
         return _checked(line, (doubt for doubt in plan.doubts if doubt.about == about))
@@ -228,6 +230,12 @@ def _target(goal: Target) -> str:
     if goal.unit in ("sets", "rounds"):
         return f"in {words.count(goal, goal.unit[:-1])}"
     return words.amount(goal.low, goal.high, goal.unit) or "amount not said"
+
+
+def option(way: Option, plan: Plan, *, quoted: bool = True) -> Line:
+    """``push-up: push-up on the knees (easier)``; without the coach's words unless ``quoted``."""
+    text = _option(way if quoted else way.model_copy(update={"said": ()}))
+    return Line(words.clean(text), way.said, label=_about(way.about, plan))
 
 
 def _option(way: Option) -> str:

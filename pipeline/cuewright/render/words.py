@@ -37,7 +37,11 @@ _MONTHS = (
     *("January", "February", "March", "April", "May", "June"),
     *("July", "August", "September", "October", "November", "December"),
 )
-_MAX = {"s": "max-time", "m": "max-distance", "kcal": "max-kcal"}
+_REMARKS = re.compile(
+    r",? ?(?:amount|rest|times through) not said"
+    r"| \((?:(?:time|number|interval) not said|not in the catalogue)\)"
+)
+_MAX = {"s": "max-time", "m": "max-distance", "kcal": "max kcal"}
 
 
 class Names(Value):
@@ -214,6 +218,17 @@ def loads(given: tuple[Load, ...]) -> str:
 def _load(load: Load) -> str:
     text = amount(load.low, load.high, load.unit)
     return f"{load.who} {text}" if load.who else text
+
+
+def unremarked(text: str) -> str:
+    """A line without what pages remark on what was left unsaid."""
+    return _REMARKS.sub("", text)
+
+
+def minutes(low_s: float, high_s: float) -> str:
+    """A rough length in whole minutes: ``40 min``."""
+    low, high = max(1, round(low_s / 60)), max(1, round(high_s / 60))
+    return f"{between(low, high)} min"
 
 
 def count(times: Range, one: str) -> str:

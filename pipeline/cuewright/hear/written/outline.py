@@ -157,17 +157,19 @@ def _add(out: Outline, number: int, opened: _Opened, depth: int, *, gap: bool) -
     out.numbers += [number] * (len(out.words) - first)
     if len(out.words) > first:
         line = Line(first, len(out.words), number, opened.kind, depth, opened.label, gap)
-        notes = tuple(_brackets(out.words, first))
-        out.lines.append(line._replace(parts=tuple(parts), brackets=notes))
+        notes = tuple(_between("(", ")", out.words, first))
+        names = tuple(_between("\u201c", "\u201d", out.words, first))
+        named = tuple(name for name in names if name[0] > first)
+        out.lines.append(line._replace(parts=tuple(parts), brackets=notes, names=named))
 
 
-def _brackets(words: list[Word], first: int) -> Iterator[tuple[int, int]]:
-    """Where round brackets open and close from the word ``first`` on."""
+def _between(left: str, right: str, words: list[Word], first: int) -> Iterator[tuple[int, int]]:
+    """Where a pair of signs opens and closes from the word ``first`` on."""
     opened: int | None = None
     for at in range(first, len(words)):
         text = words[at].text
-        opened = at if opened is None and "(" in text else opened
-        if opened is not None and ")" in text:
+        opened = at if opened is None and left in text else opened
+        if opened is not None and right in text:
             yield opened, at + 1
             opened = None
 

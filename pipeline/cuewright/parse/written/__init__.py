@@ -8,6 +8,7 @@ begins and ends is read off the layout.
     sheet     the blocks so far, and what is open
     clock     what a line says of the clock; tables: what a column says of its cells
     copying   a line's work put down
+    goals     the lines of a list of targets; ways: of options; labels: what they are about
     clauses   the same lines for the stages that read options, targets and claims
 """
 
@@ -17,7 +18,7 @@ from cuewright.parse.board import wiped
 from cuewright.parse.drafts import Draft
 from cuewright.parse.statements import announced
 from cuewright.parse.written.clauses import clauses
-from cuewright.parse.written.lines import stated
+from cuewright.parse.written.lines import Stated, stated
 from cuewright.parse.written.reading import Reader
 from cuewright_models.divided import Divided
 from cuewright_models.transcript import Transcript
@@ -29,6 +30,10 @@ class Written(NamedTuple):
     drafts: list[Draft]
     divided: Divided
     title: str | None
+    wanted: list[Stated]
+    """The lines under a heading of targets."""
+    offered: list[Stated]
+    """The lines under a heading of options."""
 
 
 def fold_written(heard: Transcript, divided: Divided) -> Written:
@@ -40,4 +45,6 @@ def fold_written(heard: Transcript, divided: Divided) -> Written:
     for said in stated(board, heard.outline):
         reader.read(said)
     drafts = reader.done()
-    return Written(drafts, clauses(divided, reader.parts), reader.title(heard))
+    return Written(
+        drafts, clauses(divided, reader.parts), reader.title(heard), reader.wanted, reader.offered
+    )

@@ -19,6 +19,8 @@ class Part(NamedTuple):
     end: int
     section: str
     work: bool
+    offered: bool = False
+    """Whether it stands in a list of options."""
 
 
 def clauses(divided: Divided, parts: Sequence[Part]) -> Divided:
@@ -32,6 +34,7 @@ def clauses(divided: Divided, parts: Sequence[Part]) -> Divided:
             out.append(_as(clause, "open", _unasked(clause)))
             continue
         role: Role = "prescription" if part.work else _unasked(clause)
+        role = "option" if part.offered else role
         section = cast(Section, part.section) if part.work else _ASIDES.get(role, "open")
         out.append(_as(clause, section, role))
     return Divided(divided.reading, tuple(out))

@@ -216,6 +216,9 @@ class _Line:
         if draft.clock == "intervals":
             draft.rest_s = draft.rest_s if draft.rest_s is not None else amount.low
             return
+        if self._between_sets(mark):
+            draft.sets, draft.rest_s = True, amount.low
+            return
         group = self._resting(mark)
         if group is not None:
             group.rest_s = amount.low
@@ -231,6 +234,13 @@ class _Line:
             sheet.target.items.append(work)
             self._done.append(work)
 
+    def _between_sets(self, mark: Mark) -> bool:
+        """ "Rest 2 min between sets" on a line of its own: the work under it is in sets."""
+        tokens = self._sheet.tokens[self._said.start : self._said.end]
+        sets = any(token.norm in ("set", "sets") for token in tokens)
+        alone = not self._said.efforts and len(self._said.marks) == 1
+        return alone and sets and bool(mark.between) and self._sheet.draft.section == "work"
+
     def _resting(self, mark: Mark) -> Group | None:
         """The rounds or sets that a rest stands between."""
         done = [item for item in self._done if isinstance(item, Group) and item.kind == "repeat"]
@@ -245,7 +255,10 @@ class _Line:
         return None
 
     def _ladder(self, mark: Mark) -> None:
-        self._sheet.draft.rungs = tuple(int(value) for value in mark.amounts[0].values)
+        rungs = tuple(int(value) for value in mark.amounts[0].values)
+        self._sheet.draft.rungs = rungs
+        if self._said.leads and not self._said.efforts and not self._heading:
+            self._open(Group("ladder", rungs=rungs))
 
     def _slot(self, mark: Mark) -> None:
         sheet = self._sheet

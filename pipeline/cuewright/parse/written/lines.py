@@ -13,7 +13,7 @@ from cuewright.parse.structures import Mark, marks
 from cuewright.parse.written.words import kind_of, parts
 from cuewright_models.outline import Line
 from cuewright_models.plan import BlockKind
-from cuewright_models.tokens import Amount, Mention, starting_in
+from cuewright_models.tokens import Amount, Mention, Token, starting_in
 
 _STOPS = (".", "?", "!")
 _REACH = 8
@@ -21,6 +21,7 @@ _REACH = 8
 _LONGEST = 6
 """Tokens of a movement's name, at most."""
 _HALVES = {"odd": 1.0, "odds": 1.0, "even": 2.0, "evens": 2.0}
+_LAPS = ("min", "mins", "minute", "minutes")
 _LEAST_ON = 10
 """Seconds; less is no work between rests."""
 _AMOUNTS = frozenset("ntdcp")
@@ -81,8 +82,8 @@ def stated(board: Board, outline: Sequence[Line]) -> Iterator[Stated]:
             continue
         following = outline[at + 1] if at + 1 < len(outline) else None
         here = starting_in(named, start, end)
-        if line.kind != "heading":
-            here = [m for m in here if not _noted(line, tokens[m.start].first)]
+        apart = line.names if line.kind == "heading" else line.brackets
+        here = [m for m in here if not _inside(apart, tokens[m.start].first)]
         calls = (*starting_in(board.phrases, start, end), *here)
         yield Stated(
             line=line,
@@ -108,8 +109,8 @@ def _kind(board: Board, named: Sequence[Mention], start: int, *, reach: int) -> 
     return None
 
 
-def _noted(line: Line, word: int) -> bool:
-    return any(first <= word < last for first, last in line.brackets)
+def _inside(ranges: Sequence[tuple[int, int]], word: int) -> bool:
+    return any(first <= word < last for first, last in ranges)
 
 
 def _in_name(board: Board, mention: Mention) -> bool:
@@ -127,8 +128,10 @@ def _pieces(board: Board, line: Line, start: int, end: int) -> Iterator[Piece]:
         apart = tokens[at].first in parted and tokens[at].first != tokens[at - 1].first
         if stopped or (apart and board.named(cuts[-1], at) and board.named(at, end)):
             cuts.append(at)
+    names = line.names if line.kind == "heading" else ()  # # Finisher "Row to Row"
+    called = frozenset(at for at in range(start, end) if _inside(names, tokens[at].first))
     for first, last in zip(cuts, (*cuts[1:], end), strict=True):
-        yield piece(board, first, last)
+        yield piece(board, first, last, without=called)
 
 
 def piece(board: Board, start: int, end: int, without: frozenset[int] = frozenset()) -> Piece:
@@ -136,7 +139,13 @@ def piece(board: Board, start: int, end: int, without: frozenset[int] = frozense
     tokens = board.reading.tokens
     row = spans.row(board.reading, start, end, without=without, rounds=board.rounds)
     found = tuple(marks(row, tokens))
-    found = (*found, *_turns(row, found), *_recoveries(row, found), *_written_slots(row))
+    found = (
+        *found,
+        *_turns(row, found),
+        *_recoveries(row, found),
+        *_written_slots(row, tokens),
+        *_of_most(row),
+    )
     found = (*found, *_on_off(row, found))
     found = tuple(sorted(found, key=lambda mark: mark.start))
     bound = tuple(
@@ -167,12 +176,25 @@ def _recoveries(row: Row, found: Sequence[Mark]) -> Iterator[Mark]:
             yield Mark("rest", after.start, after.end, (after.amount,) if after.amount else ())
 
 
-def _written_slots(row: Row) -> Iterator[Mark]:
+def _written_slots(row: Row, tokens: Sequence[Token]) -> Iterator[Mark]:
     """ "Odd: 12 swings", "even: 10 push-ups"."""
-    for span in row.spans:
-        if span.word in _HALVES:
+    for at, span in enumerate(row.spans):
+        if span.word in _HALVES and _opens(row.spans[at + 1 :], tokens[span.end - 1]):
             index = _HALVES[span.word]
             yield Mark("slot", span.start, span.end, (Amount(span.start, span.end, index, index),))
+
+
+def _opens(following: Sequence[Span], token: Token) -> bool:
+    """Whether work, or the word minutes, follows: an "Odd Lane" is no interval."""
+    told = following[0] if following else None
+    return token.after == ":" or (told is not None and (told.letter != "." or told.word in _LAPS))
+
+
+def _of_most(row: Row) -> Iterator[Mark]:
+    """ "3 x max push-ups": sets of as many as possible."""
+    for number, times, most in zip(row.spans, row.spans[1:], row.spans[2:], strict=False):
+        if number.letter == "n" and times.word == "x" and most.letter == "x" and number.amount:
+            yield Mark("sets", number.start, times.end, (number.amount,))
 
 
 def _on_off(row: Row, found: Sequence[Mark]) -> Iterator[Mark]:

@@ -1,5 +1,6 @@
 """Line by line: which block a line belongs to, and what it opens."""
 
+import re
 from dataclasses import replace
 
 from cuewright.parse.board import Board
@@ -19,6 +20,8 @@ from cuewright_models.transcript import Transcript
 _SHAPES = ("rounds", "turns", "sets", "by", "ladder")
 _NAME = 3
 """Tokens of a line that is nothing but the name of a part."""
+_STAMP = re.compile(r"\d+(?::\d\d)+")
+"""What opens a chapter: "2:15 Warm-up"."""
 
 
 class Reader:
@@ -39,6 +42,12 @@ class Reader:
         self._item = 0
         """The depth of the list's item that opened the block, 0 for none."""
         self.parts: list[Part] = []
+        self.wanted: list[Stated] = []
+        """Lines under a heading of targets."""
+        self.offered: list[Stated] = []
+        """Lines under a heading of options."""
+        self._under = ""
+        """What an aside's heading is of: ``goals``, ``ways``, else nothing."""
 
     def read(self, said: Stated) -> None:
         """One line more."""
@@ -49,7 +58,9 @@ class Reader:
                 self.parts.append(Part(said.start, said.end, "open", work=False))
                 return
         if self._set_aside(said):
-            self.parts.append(Part(said.start, said.end, self._section, work=False))
+            offered = self._under == "ways" and said.line.kind != "heading"
+            part = Part(said.start, said.end, self._section, work=False, offered=offered)
+            self.parts.append(part)
             return
         if said.line.kind == "header":
             self._columns = columns(self._board, said)
@@ -73,20 +84,29 @@ class Reader:
             return False
         if not pictured and said.line.kind not in ("heading", "text"):
             return False
+        if said.line.label == "#":
+            return True  # whatever its words are
         if (said.efforts and said.line.kind != "heading") or heads_aside(self._board, said):
             return False
         if said.line.kind == "heading":
-            return not said.leading or said.line.label == "#"
+            return not said.leading
         return said.kind is None and not said.line.label
 
     def _set_aside(self, said: Stated) -> bool:
         """Whether a line stands under a heading of notes, or is one."""
         heading = said.line.kind == "heading"
         if self._aside is not None and (heading or said.line.depth <= self._aside):
-            opens = heading or said.kind is not None or said.line.gap
+            stamped = _STAMP.fullmatch(self._board.norm(said.start)) is not None
+            opens = heading or ((said.kind is not None or said.line.gap) and not stamped)
             self._aside = None if opens else self._aside
         if heads_aside(self._board, said) and (heading or said.leads):
             self._aside = said.line.depth
+            first = self._board.norm(said.start)
+            self._under = next((n for n in ("goals", "ways") if first in listed(n)), "")
+        elif self._aside is not None and self._under == "goals":
+            self.wanted.append(said)
+        elif self._aside is not None and self._under == "ways":
+            self.offered.append(said)
         return self._aside is not None
 
     def _work(self, said: Stated, end: int) -> None:

@@ -4,6 +4,7 @@ import re
 
 from cuewright.parse.board import Board
 from cuewright.parse.written.lines import Stated
+from cuewright.parse.written.words import is_part
 from cuewright_models.transcript import Transcript
 
 _ENDS = re.compile(
@@ -20,7 +21,7 @@ def named(heard: Transcript, board: Board, first: Stated) -> str | None:
     text = " ".join(word.text for word in heard.words[first.line.first : first.line.last])
     for part in _ENDS.split(text):
         name = part.strip(_QUOTES)
-        if name and len(name.split()) <= _LONGEST and not _is_date(name, board):
+        if name and len(name.split()) <= _LONGEST and not (_is_date(name, board) or is_part(name)):
             return name.title() if name.isupper() or name.islower() else name
     return None
 

@@ -34,6 +34,24 @@ def kind_of(name: str) -> BlockKind | None:
 
 
 @cache
+def _part_names() -> frozenset[str]:
+    kinds = raw("cuewright.parse.written", "words.toml")["kinds"]
+    return frozenset(name for names in kinds.values() for name in names)
+
+
+def is_part(name: str) -> bool:
+    """Whether a name is only what any session calls a part of it: "Session", "Warm-up"."""
+    return name.lower().replace("-", " ") in _part_names()
+
+
+@cache
+def goal_of(words: str) -> str | None:
+    """``total``, ``round`` or ``block``, if words before a colon mean one of these."""
+    table = raw("cuewright.parse.written", "words.toml")["goals-about"]
+    return next((about for about, said in table.items() if words in said), None)
+
+
+@cache
 def column_of(word: str) -> str:
     """What the head of a column says of its cells, empty for the movement or its amount."""
     columns = raw("cuewright.parse.written", "words.toml")["columns"]

@@ -158,6 +158,8 @@ class _Reader:
             return False
         if "prescription" in roles and "option" not in roles and not asking:
             return False
+        if any(c.has("promise") for c in piece.clauses) and not (trouble or asking):
+            return False  # "the easier versions are in the description"
         if has("retracts", line) or (has("heading", line) and not piece.named):
             return False
         graded = has("easier", line) or dares(piece) or has("lighter", line)

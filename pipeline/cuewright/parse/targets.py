@@ -101,7 +101,7 @@ class Finder:
         if figure.unit == "rounds":
             return self._score(figure, wanted)
         about = self._about(figure, floor, ceiling, wanted)
-        about = self._lone(figure, about or self._carried(figure, wanted))
+        about = self._lone(figure, about or self._carried(figure, floor, wanted))
         if about is not None and self.wishes.prepares(figure, about):
             return None
         listed = self._on_list(figure, floor, about)
@@ -215,7 +215,7 @@ class Finder:
             return parts[-1]
         return self.subjects.theme(floor, figure.start) or (before[-1] if before else None)
 
-    def _carried(self, figure: Figure, wanted: Mention | None) -> Subject | None:
+    def _carried(self, figure: Figure, floor: int, wanted: Mention | None) -> Subject | None:
         """ "The carry in a minute, unbroken", "about 85 percent effort": what was told last."""
         if figure.unit == "sets" and figure.start - self.listed <= _NEAR:
             return self.last
@@ -223,6 +223,8 @@ class Finder:
             return self.subjects.told_at(figure.start)
         if figure.unit == "rpe" and not figure.bare:
             return self._again(figure) or self._told_here(figure)
+        if self.wishes.ends_in(figure, floor) and (figure.high or 0) >= _LEAST_LONG_S:
+            return None  # "each round …, which means that you finish in half an hour"
         spoken = self.subjects.meant(figure.start) if wanted and figure.unit == "s" else None
         near = spoken is not None and figure.start - spoken.end <= 2 * _NEAR
         return spoken if near and spoken is not None and spoken.kind == "round" else None

@@ -61,10 +61,11 @@ def efforts(row: Row, taken: Sequence[Mark], tokens: Sequence[Token]) -> list[Bo
             bounds[-1] = _with_alternative(bounds[-1], spans[place].movement, given.get(order))
         else:
             bounds.append(_bound(spans[place], given.get(order)))
-    bounds = _both(_shared(bounds, tokens), tokens)
+    bounds = _shared(bounds, tokens)
     numbers = {s.end: s.amount for s in row.spans if s.amount is not None}
     edges = [*(b.first for b in bounds[1:]), row.end]
-    return [_sided(b, edge, tokens, numbers) for b, edge in zip(bounds, edges, strict=False)]
+    sided = [_sided(b, edge, tokens, numbers) for b, edge in zip(bounds, edges, strict=False)]
+    return _both(sided, tokens)
 
 
 def _bound(movement: Span, amount: Span | None) -> Bound:
@@ -129,7 +130,7 @@ def _both(bounds: Sequence[Bound], tokens: Sequence[Token]) -> list[Bound]:
         bare = bound.amount is None and not bound.max
         between = {token.norm for token in tokens[bound.end : following.start]}
         if behind and alike and bare and "and" in between and between <= _JOINS:
-            out[at] = replace(bound, amount=following.amount)
+            out[at] = replace(bound, amount=following.amount, per_side=following.per_side)
     return out
 
 

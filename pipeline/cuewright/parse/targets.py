@@ -211,9 +211,15 @@ class Finder:
             return after
         blocks = [s for s in before if s.kind == "block"]
         parts = blocks or [s for s in before if s.kind == "total"]
+        before = [s for s in before if not self._joins(s)]
         if parts:
             return parts[-1]
         return self.subjects.theme(floor, figure.start) or (before[-1] if before else None)
+
+    def _joins(self, subject: Subject) -> bool:
+        """ "Which means that you …": no thing that is meant, but a word that joins."""
+        joined = subject.kind == "pronoun" and subject.start > 0
+        return joined and self.tokens[subject.start - 1].norm in words()["says"]
 
     def _carried(self, figure: Figure, floor: int, wanted: Mention | None) -> Subject | None:
         """ "The carry in a minute, unbroken", "about 85 percent effort": what was told last."""
@@ -294,8 +300,9 @@ class Finder:
 
     def _here(self, figure: Figure) -> Subject | None:
         """The block that is being told, where the work is told."""
+        home = self.subjects.home(figure.start)
         work = self.marks.section(figure.start) == "work"
-        return self.subjects.home(figure.start) if work else None
+        return home if work or (home and self.subjects.goes_on(home)) else None
 
     def _stands_for(self, figure: Figure, pronoun: Subject) -> Subject | None:
         """What "that", "those" or "it" means here: the last target's, else what came last."""

@@ -95,8 +95,9 @@ def add_stations(reading: Reading, clauses: Sequence[Cut], found: Sequence[Count
 def _answer(reading: Reading, clauses: Sequence[Cut], found: Sequence[Counter[str]]) -> None:
     """Work right after a short question of what is lacking: "No room to run? Then row"."""
     for (start, end), counts, following in zip(clauses, found, found[1:], strict=False):
-        lacks = _norm(reading, start) in _features().lacks and end - start <= _QUESTION
-        if lacks and counts["asks"] and not counts["prescribes"] and following["prescribes"]:
+        asked = counts["asks"] and _norm(reading, start) in _features().lacks
+        lacks = (asked or counts["lacking"]) and end - start <= _QUESTION
+        if lacks and not counts["prescribes"] and following["prescribes"]:
             following["answers"] = 1
 
 

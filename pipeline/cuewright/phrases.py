@@ -21,6 +21,11 @@ _WITHIN = frozenset(
 )
 """Words before the name of a part that only speak of it."""
 _THE = frozenset(("the", "this", "your", "our", "that"))
+_SHORT = {"can't": "cannot", "won't": "will not", "let's": "let us", "i'm": "i am"}
+"""Words drawn together whose full form their ending does not tell."""
+_ENDINGS = {"n't": "not", "'re": "are", "'ll": "will", "'ve": "have", "'s": "is", "'d": "would"}
+_DRAWN = frozenset(("that", "it", "there", "what", "here", "he", "she", "who", "where", "how"))
+"""Words after which "'s" is "is"."""
 
 
 @lru_cache(maxsize=50_000)
@@ -54,14 +59,34 @@ def spoken_of(tokens: Sequence[Token], at: int) -> bool:
     return tokens[at].norm in _WITHIN or (named and tokens[at].norm == "of")
 
 
+def in_full(phrase: str) -> str:
+    """A phrase with nothing drawn together: "when you're done", "when you are done"."""
+    return " ".join(map(_in_full, phrase.split()))
+
+
+def _in_full(word: str) -> str:
+    if word in _SHORT:
+        return _SHORT[word]
+    for ending, full in _ENDINGS.items():
+        lead = word.removesuffix(ending)
+        if lead != word and (ending != "'s" or lead in _DRAWN):
+            return f"{lead} {full}"
+    return word
+
+
 class Phrases:
-    """A table of labels and their phrases, ready to be found in any talk."""
+    """A table of labels and their phrases, ready to be found in any talk.
+
+    Each phrase is found as it stands and with its words in full.
+    """
 
     def __init__(self, table: Mapping[str, Iterable[str]]) -> None:
         self._matcher = PhraseMatcher(_vocab(), attr="ORTH")
         for label, phrases in table.items():
-            spelt = (phrase.lower().replace("-", " ").split() for phrase in phrases)
-            self._matcher.add(label, [_doc(tuple(map(stem, words))) for words in spelt])
+            known = [phrase.lower().replace("-", " ") for phrase in phrases]
+            spelt = dict.fromkeys(p for one in known for p in (one, in_full(one)))
+            words = [tuple(map(stem, phrase.split())) for phrase in spelt]
+            self._matcher.add(label, [_doc(one) for one in words])
 
     def everywhere(self, stems: Sequence[str]) -> list[Mention]:
         """Every occurrence of every phrase, overlaps included, in order of place."""

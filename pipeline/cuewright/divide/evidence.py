@@ -17,7 +17,7 @@ from cuewright_models.tokens import Mention, Reading, norm_at
 _HEADER = "header-"
 _LOOSE = ("header-kit", "header-open", "header-close", "header-loads")
 """Headers that may stand anywhere in a clause."""
-_CUTS = ("past", "elsewhere", "onward", "onward-work", "ending", "farewell", "for-work")
+_CUTS = ("past", "elsewhere", "onward", "onward-work", "ending", "farewell", "for-work", "lacking")
 """Other labels that announce a part of the talk."""
 _PARTS = ("header-warm-up", "header-work", "header-cool-down", "ending")
 _ENDS = (

@@ -21,6 +21,8 @@ _LINKED = 3
 _NEXT = ("then", "next", "finally")
 _MANY = 40
 """Reps of one movement that nobody warms up with."""
+_QUESTION = 8
+"""Tokens of a question of what is lacking, at most."""
 _SINCE = 4
 """Clauses from the first telling of an effort to one that may tell it again."""
 _STATIONS = 3
@@ -37,6 +39,7 @@ class Features(Value):
     things: frozenset[str]
     stretches: tuple[str, ...]
     strenuous: frozenset[str]
+    lacks: frozenset[str]
 
 
 def add_features(reading: Reading, clauses: Sequence[Cut], found: Sequence[Counter[str]]) -> None:
@@ -67,6 +70,7 @@ def add_features(reading: Reading, clauses: Sequence[Cut], found: Sequence[Count
     for (_, end), counts in zip(clauses, found, strict=True):
         if reading.tokens[end - 1].after == "?":
             counts["asks"] = 1
+    _answer(reading, clauses, found)
     for amount in reading.amounts:
         counts = found[owner[amount.start]]
         counts.update(list(_of_amount(reading, amount, wanted=counts["wanted"] > 0)))
@@ -86,6 +90,15 @@ def add_stations(reading: Reading, clauses: Sequence[Cut], found: Sequence[Count
             waiting = _STATIONS
         counting = counts["clock"] or counts["things"]
         waiting = _STATIONS if counting else max(waiting - 1, 0)
+
+
+def _answer(reading: Reading, clauses: Sequence[Cut], found: Sequence[Counter[str]]) -> None:
+    """Work right after a short question of what is lacking: "No room to run? Then row"."""
+    for (start, end), counts, following in zip(clauses, found, found[1:], strict=False):
+        asked = counts["asks"] and _norm(reading, start) in _features().lacks
+        lacks = (asked or counts["lacking"]) and end - start <= _QUESTION
+        if lacks and not counts["prescribes"] and following["prescribes"]:
+            following["answers"] = 1
 
 
 def _goes_on(around: Sequence[Mention], start: int) -> bool:
@@ -165,6 +178,8 @@ def _of_amount(reading: Reading, amount: Amount, *, wanted: bool) -> Iterator[st
             yield "header-work"
     elif following in words.structure and (amount.unit is None or following != "round"):
         yield "structures"  # "four minutes round the pond" is none
+    if _in_sets(reading, amount, following):
+        yield "in-sets"
     if amount.unit is None and following in words.things:
         yield "things"
     if following == "on" and (_off(reading, amount.end + 1) or _timed_next(reading, amount)):
@@ -175,6 +190,12 @@ def _of_amount(reading: Reading, amount: Amount, *, wanted: bool) -> Iterator[st
         yield "lifts"
     if amount.shape in ("list", "by") and amount.unit is None:
         yield "structures"
+
+
+def _in_sets(reading: Reading, amount: Amount, following: str) -> bool:
+    """Whether "in 1 or 2 sets" says how to break work up, and not of how many reps they are."""
+    led = amount.unit is None and _norm(reading, amount.start - 1) == "in"
+    return led and following in ("set", "sets") and _norm(reading, amount.end + 1) != "of"
 
 
 def _within(reading: Reading, at: int) -> bool:

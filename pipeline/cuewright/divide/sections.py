@@ -121,7 +121,7 @@ def _warmed(found: Sequence[Counter[str]]) -> list[bool]:
     """Whether the warm-up is over at each clause, and none is named again."""
     out, over = [], False
     for counts in found:
-        over = over and not counts["header-warm-up"]
+        over = over and not (counts["header-warm-up"] or counts["before-all"])
         out.append(over)
         over = over or counts["over"] > 0
     return out

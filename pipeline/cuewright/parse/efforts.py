@@ -2,14 +2,18 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from cuewright.movements.catalogue import catalogue
+from cuewright.parse.likeness import stretches
 from cuewright.parse.pairing import paired
 from cuewright.parse.spans import Row, Span
 from cuewright.parse.structures import Mark
 from cuewright.parse.words import words
 from cuewright_models.tokens import Amount, Token, norm_at
 
+_JOINS = frozenset(("and", "the", "a", "your", "then"))
+"""Words between two stretches that are held as long."""
 _FAR = 5
 """Spans between a movement and the one offered instead, at most."""
 _SIDE = 9
@@ -60,7 +64,8 @@ def efforts(row: Row, taken: Sequence[Mark], tokens: Sequence[Token]) -> list[Bo
     bounds = _shared(bounds, tokens)
     numbers = {s.end: s.amount for s in row.spans if s.amount is not None}
     edges = [*(b.first for b in bounds[1:]), row.end]
-    return [_sided(b, edge, tokens, numbers) for b, edge in zip(bounds, edges, strict=False)]
+    sided = [_sided(b, edge, tokens, numbers) for b, edge in zip(bounds, edges, strict=False)]
+    return _both(sided, tokens)
 
 
 def _bound(movement: Span, amount: Span | None) -> Bound:
@@ -112,6 +117,20 @@ def _shared(bounds: Sequence[Bound], tokens: Sequence[Token]) -> list[Bound]:
         elif shared is not None and not bound.max:
             bound = replace(bound, amount=shared)
         out.append(bound)
+    return out
+
+
+def _both(bounds: Sequence[Bound], tokens: Sequence[Token]) -> list[Bound]:
+    """ "The calf stretch and the quad stretch for a minute": the time is for each of the two."""
+    out = list(bounds)
+    for at, (bound, following) in enumerate(pairwise(bounds)):
+        held = following.amount is not None and following.amount.unit == "s"
+        behind = held and following.first == following.start
+        alike = stretches(bound.movement) and stretches(following.movement)
+        bare = bound.amount is None and not bound.max
+        between = {token.norm for token in tokens[bound.end : following.start]}
+        if behind and alike and bare and "and" in between and between <= _JOINS:
+            out[at] = replace(bound, amount=following.amount, per_side=following.per_side)
     return out
 
 

@@ -1,14 +1,17 @@
 """When two efforts are one and the same, said twice or in two steps."""
 
 from collections.abc import Set
+from typing import TYPE_CHECKING
 
 from cuewright.movements.catalogue import catalogue
-from cuewright.parse.drafts import Work
+
+if TYPE_CHECKING:
+    from cuewright.parse.drafts import Work
 
 _SMALL_WORDS = ("up", "down", "out")
 
 
-def same(one: Work, other: Work) -> bool:
+def same(one: "Work", other: "Work") -> bool:
     """Whether two efforts ask for the same movement and amount, or ``one`` only names it."""
     if one.rest or other.rest or one.movement != other.movement:
         return False
@@ -21,7 +24,7 @@ def same(one: Work, other: Work) -> bool:
     )
 
 
-def named_first(bare: Work, work: Work) -> bool:
+def named_first(bare: "Work", work: "Work") -> bool:
     """Whether a movement was named just before it got its amount."""
     return bare.bare and not work.bare and bare.movement == work.movement
 

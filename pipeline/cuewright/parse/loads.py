@@ -50,9 +50,31 @@ def told(
     taken, bare = _counts(divided), _bare_unit(divided.reading.stems)
     for clause in divided.clauses:
         loads = list(_loads(clause, divided, names, taken, bare, exact=exact))
+        graded = _graded(clause, divided.reading.stems)
         both = {"women", "men"} <= {load.who for _, load in loads}
-        if loads and clause.role != "example" and (clause.role not in _SILENT or both):
-            yield clause, loads
+        silent = clause.role in _SILENT and not (both or (graded and clause.role == "option"))
+        if loads and clause.role != "example" and not silent:
+            yield clause, _heaviest(loads) if graded else loads
+
+
+def _graded(clause: Clause, stems: Sequence[str]) -> bool:
+    """Whether weights are told by how used to them one is: "a 16 if you're comfortable with it"."""
+    words = list(stems[clause.start : clause.end])
+    return "if" in words and any(
+        words[at : at + len(phrase)] == phrase
+        for phrase in _table()["used_to"]
+        for at in range(len(words))
+    )
+
+
+def _heaviest(loads: Sequence[tuple[str, Load]]) -> list[tuple[str, Load]]:
+    """For each movement the weight of those who are used to it; a smaller one is an option."""
+    most: dict[tuple[str, Who | None], Load] = {}
+    for movement, load in loads:
+        known = most.get((movement, load.who))
+        if known is None or (load.high or 0) > (known.high or 0):
+            most[movement, load.who] = load
+    return [(movement, load) for (movement, _), load in most.items()]
 
 
 def _loaded(item: Item, found: dict[str, dict[Load, None]]) -> Item:
@@ -223,5 +245,6 @@ def _table() -> dict[str, Any]:
     return table | {
         "kit": kit,
         "counted": frozenset(table["counted"]),
+        "used_to": [[stem(word) for word in phrase.split()] for phrase in table["used_to"]],
         "weighed": frozenset(kit.values()),
     }

@@ -158,6 +158,8 @@ class _Reader:
             return False
         if "prescription" in roles and "option" not in roles and not asking:
             return False
+        if any(c.has("promise") for c in piece.clauses) and not (trouble or asking):
+            return False  # "the easier versions are in the description"
         if has("retracts", line) or (has("heading", line) and not piece.named):
             return False
         graded = has("easier", line) or dares(piece) or has("lighter", line)
@@ -169,7 +171,9 @@ class _Reader:
         if roles <= _ASIDE and (told or not (offers or plain or (inside and asking))):
             return False
         if parts <= {"targets", "pacing"} and not inside:
-            return has("offers", line) and (trouble or asking)
+            weighed = sum(a.unit in ("kg", "lb") for a in piece.amounts) > 1
+            graded = asking and weighed and "option" in roles
+            return graded or (has("offers", line) and (trouble or asking))
         if inside or "option" in roles:
             given = has("allows", line) or graded or self._varies(piece)
             given = given or (bool(piece.named) and has("softer", line))

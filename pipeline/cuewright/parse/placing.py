@@ -99,7 +99,8 @@ def _opens(board: Board, said: Statement, named: Sequence[str]) -> bool:
         return True
     same = all(kind == draft.kind for kind in named)
     told = said.clause.has("header-work") and same and not _names(board, said.clause)
-    return told and draft.section == "work" and draft.given
+    rested = said.clause.has("piece-rest") and bool(said.efforts)
+    return (told or rested) and draft.section == "work" and draft.given
 
 
 def _counted_off(board: Board, clause: Clause) -> bool:

@@ -106,6 +106,10 @@ class Subjects:
                 found = Subject(at, at, "block", self._alone(block.id))
         return found
 
+    def goes_on(self, home: Subject) -> bool:
+        """Whether more work follows a block."""
+        return home.about in [block.id for block in self._work[:-1]]
+
     def turn(self, at: int) -> Subject | None:
         """The round of a clock with several movements a start, told at ``at``."""
         home = self.home(at)

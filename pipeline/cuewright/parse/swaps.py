@@ -131,13 +131,19 @@ class Swaps:
         )
 
     def _refused(self, named: Named) -> bool:
-        """ "We aren't doing any running", "nor any burpees"."""
+        """ "We aren't doing any running", "nor any burpees", "too high to row"."""
+        if self._meant.word(named.start - 1) == "to" and self._too(named.start - 1):
+            return True
         for at in range(named.start - 1, max(named.start - 1 - _REFUSED, -1), -1):
             if self._meant.talk.tokens[at].after or self._meant.talk.within(at, at + 1):
                 return False
             if self._meant.word(at) in table()["refuses"]:
                 return self._meant.word(at + 1) not in table()["no_matter"]
         return False
+
+    def _too(self, at: int) -> bool:
+        """Whether "too wet" or the like stands right before a token."""
+        return "too" in (self._meant.word(place) for place in range(max(at - 3, 0), at))
 
     def _own(self, name: str) -> str:
         """The session's only movement of a kind, when the kind is all that was said."""

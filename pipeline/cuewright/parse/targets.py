@@ -101,7 +101,7 @@ class Finder:
         if figure.unit == "rounds":
             return self._score(figure, wanted)
         about = self._about(figure, floor, ceiling, wanted)
-        about = self._lone(figure, about or self._carried(figure, wanted))
+        about = self._lone(figure, about or self._carried(figure, floor, wanted))
         if about is not None and self.wishes.prepares(figure, about):
             return None
         listed = self._on_list(figure, floor, about)
@@ -211,11 +211,17 @@ class Finder:
             return after
         blocks = [s for s in before if s.kind == "block"]
         parts = blocks or [s for s in before if s.kind == "total"]
+        before = [s for s in before if not self._joins(s)]
         if parts:
             return parts[-1]
         return self.subjects.theme(floor, figure.start) or (before[-1] if before else None)
 
-    def _carried(self, figure: Figure, wanted: Mention | None) -> Subject | None:
+    def _joins(self, subject: Subject) -> bool:
+        """ "Which means that you …": no thing that is meant, but a word that joins."""
+        joined = subject.kind == "pronoun" and subject.start > 0
+        return joined and self.tokens[subject.start - 1].norm in words()["says"]
+
+    def _carried(self, figure: Figure, floor: int, wanted: Mention | None) -> Subject | None:
         """ "The carry in a minute, unbroken", "about 85 percent effort": what was told last."""
         if figure.unit == "sets" and figure.start - self.listed <= _NEAR:
             return self.last
@@ -223,6 +229,8 @@ class Finder:
             return self.subjects.told_at(figure.start)
         if figure.unit == "rpe" and not figure.bare:
             return self._again(figure) or self._told_here(figure)
+        if self.wishes.ends_in(figure, floor) and (figure.high or 0) >= _LEAST_LONG_S:
+            return None  # "each round …, which means that you finish in half an hour"
         spoken = self.subjects.meant(figure.start) if wanted and figure.unit == "s" else None
         near = spoken is not None and figure.start - spoken.end <= 2 * _NEAR
         return spoken if near and spoken is not None and spoken.kind == "round" else None
@@ -292,8 +300,9 @@ class Finder:
 
     def _here(self, figure: Figure) -> Subject | None:
         """The block that is being told, where the work is told."""
+        home = self.subjects.home(figure.start)
         work = self.marks.section(figure.start) == "work"
-        return self.subjects.home(figure.start) if work else None
+        return home if work or (home and self.subjects.goes_on(home)) else None
 
     def _stands_for(self, figure: Figure, pronoun: Subject) -> Subject | None:
         """What "that", "those" or "it" means here: the last target's, else what came last."""

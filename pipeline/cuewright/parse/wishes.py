@@ -54,13 +54,14 @@ class Wishes:
         return easy or about.about in self._subjects.eased
 
     def only_told(self, figure: Figure, wanted: Mention | None, about: Subject) -> bool:
-        """Whether "plan on", "looking at" or the like tell how long the whole or a part lasts."""
+        """Whether "plan on", "it takes about" or the like tell how long the whole or a part is."""
         if wanted is None:
             return False
         said = " ".join(token.norm for token in self._tokens[wanted.start : wanted.end])
         before = [token.norm for token in self._tokens[max(wanted.start - 2, 0) : wanted.start]]
         wish = bool({"i'm", "i", "am"} & set(before))  # "I'm looking at", not "you're looking at"
-        telling = figure.unit == "s" and said in words()["telling"] and not wish
+        takes = any(t.norm == "takes" for t in self._tokens[wanted.start : wanted.end])
+        telling = figure.unit == "s" and (said in words()["telling"] or takes) and not wish
         whole = about.kind in ("total", "block") or about.about in self._subjects.eased
         return telling and (whole or "so" in before)
 

@@ -323,8 +323,8 @@ Each changed description is then corrected and compared once more; the last colu
 in which something was found again."""
 
 
-def under(found: list[Outcome]) -> list[str]:
-    """A sentence for each floor that was missed."""
+def under(found: list[Outcome], slack: float = 0) -> list[str]:
+    """A sentence for each floor that was missed, by more than ``slack`` for a sample."""
     floors: dict[str, float] = tomllib.loads(FLOORS.read_text("utf-8"))
     many = max(len(found), 1)
     shares = {
@@ -335,7 +335,7 @@ def under(found: list[Outcome]) -> list[str]:
     return [
         f"{name}: {share:.3f}, its floor is {floors[name]}"
         for name, share in shares.items()
-        if share < floors[name]
+        if share < floors[name] - slack
     ]
 
 

@@ -41,6 +41,9 @@ from cuewright_models.spoken import Spoken
 from cuewright_models.timing import PlanTiming
 from cuewright_models.transcript import Transcript
 
+LONGEST_DESCRIPTION = 5_000
+"""Words; every change of a description is read again, and no post has a tenth of them."""
+
 
 def plan_of(heard: Transcript) -> Plan:
     """Everything that happens to a talk once it has been heard, in order."""
@@ -152,6 +155,10 @@ def compared(said: Side, warnings: tuple[str, ...], name: str, raw: bytes) -> Co
         )
     spelled = spelling(raw)
     read_so = taken_down(name, raw)
+    if len(read_so.words) > LONGEST_DESCRIPTION:
+        raise UnreadableSource(
+            f"{name} has more than {LONGEST_DESCRIPTION:,} words; give the description alone."
+        )
     other = side(read_so, spelled.text)
     if not other.plan.blocks:
         raise UnreadableSource(

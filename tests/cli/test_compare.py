@@ -131,7 +131,9 @@ def test_options_that_contradict(more: tuple[str, ...], told: str, folder: Path)
     assert told in sentence(done)
 
 
-@pytest.mark.parametrize("text", ["", "See you on Sunday.\n", "like and share " * 70_000])
+@pytest.mark.parametrize(
+    "text", ["", "See you on Sunday.\n", "like and share " * 70_000, "- ten push-ups\n" * 70_000]
+)
 def test_no_session_is_one_sentence(text: str, folder: Path) -> None:
     (folder / "post.md").write_text(text, "utf-8")
     done = run("compare", folder / "talk.vtt", folder / "post.md")

@@ -7,6 +7,7 @@ from time import monotonic
 from typing import TYPE_CHECKING
 
 from cuewright import console
+from cuewright.clock import clock
 
 if TYPE_CHECKING:
     from rich.progress import Progress as Bar
@@ -61,7 +62,7 @@ class _Seen:
         if self._quiet:
             return
         if done_s:
-            console.tell(f"Going on with {self._name} at {_clock(done_s)}, where it stopped.")
+            console.tell(f"Going on with {self._name} at {clock(done_s)}, where it stopped.")
         if console.watched():
             bar = _bar()
             self._bar = bar, bar.add_task(_short(self._name), total=whole_s, told="")
@@ -70,13 +71,13 @@ class _Seen:
     def _told(self, done_s: float, whole_s: float | None) -> str:
         """``1:23 / 4:52  28 %  0:40 left``, as far as it is known."""
         if not whole_s:
-            return _clock(done_s)
-        told = f"{_clock(done_s)} / {_clock(whole_s)} {100 * min(done_s / whole_s, 1):3.0f} %"
+            return clock(done_s)
+        told = f"{clock(done_s)} / {clock(whole_s)} {100 * min(done_s / whole_s, 1):3.0f} %"
         fresh = done_s - self._from_s
         if not fresh:
             return told
         left = (monotonic() - self._since) / fresh * max(0.0, whole_s - done_s)
-        return f"{told} {_clock(left)} left"
+        return f"{told} {clock(left)} left"
 
 
 def _bar() -> "Bar":
@@ -99,9 +100,3 @@ def _short(name: str) -> str:
     """A file's name that leaves room for the bar, without signs that a terminal would obey."""
     name = "".join(sign if sign.isprintable() else " " for sign in name)
     return name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}\u2026"
-
-
-def _clock(seconds: float) -> str:
-    minutes, rest = divmod(round(seconds), 60)
-    hours, minutes = divmod(minutes, 60)
-    return f"{hours}:{minutes:02}:{rest:02}" if hours else f"{minutes}:{rest:02}"

@@ -9,6 +9,7 @@ from cuewright.comparison.kin import one_thing
 from cuewright.comparison.mentions import beside, says, says_number
 from cuewright.comparison.stations import Station
 from cuewright.render import words
+from cuewright_models.base import Evidence
 from cuewright_models.plan import Effort, Intervals, Load
 from cuewright_models.tokens import Reading
 
@@ -38,19 +39,30 @@ def _pair(pair: Pair, talk: Reading) -> Iterator[Difference]:
         numbers += _numbers(one, two)
     loads = _other_loads(one, two, talk)
     if numbers or loads or not one_thing(one, two) or not _as_much(pair):
-        yield Difference(
-            rule="description-differs",
-            about=one.movement,
-            message=f"The description has {words.effort(two)}; in the talk it is "
-            f"{words.effort(one)}.",
-            expected=words.effort(one),
-            found=words.effort(two),
-            suggestion=f"Write {words.effort(one)}.",
-            heard=one.said,
-            written=two.said,
-            numbers=(*numbers, *loads),
-            pair=pair,
-        )
+        yield _differs(one, two, (*numbers, *loads), heard=one.said, pair=pair)
+
+
+def _differs(
+    told: Effort,
+    written: Effort,
+    numbers: Sequence[Number],
+    heard: Evidence = (),
+    pair: Pair | None = None,
+) -> Difference:
+    """The description has one effort where the talk has another; ``heard`` is where it says so."""
+    return Difference(
+        rule="description-differs",
+        about=told.movement,
+        message=f"The description has {words.effort(written)}; in the talk it is "
+        f"{words.effort(told)}.",
+        expected=words.effort(told),
+        found=words.effort(written),
+        suggestion=f"Write {words.effort(told)}.",
+        heard=heard,
+        written=written.said,
+        numbers=tuple(numbers),
+        pair=pair,
+    )
 
 
 def _as_much(pair: Pair) -> bool:
@@ -175,17 +187,7 @@ def _otherwise(station: Station, talk: Reading) -> Difference | None:
     if amount is None or amount.low is None or effort.low is None or station.rungs:
         return None
     new = effort.model_copy(update={"low": amount.low, "high": amount.high})
-    return Difference(
-        rule="description-differs",
-        about=effort.movement,
-        message=f"The description has {words.effort(effort)}; in the talk it is "
-        f"{words.effort(new)}.",
-        expected=words.effort(new),
-        found=words.effort(effort),
-        suggestion=f"Write {words.effort(new)}.",
-        written=effort.said,
-        numbers=tuple(_numbers(new, effort)),
-    )
+    return _differs(new, effort, _numbers(new, effort))
 
 
 def _extra(station: Station) -> Difference:

@@ -2,10 +2,8 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from difflib import SequenceMatcher
-from functools import cache
 from typing import NamedTuple
 
-from jinja2 import Environment, PackageLoader, StrictUndefined, Template
 from rich.console import Console
 from rich.padding import Padding
 from rich.table import Table
@@ -13,6 +11,7 @@ from rich.text import Text
 
 from cuewright.render import words
 from cuewright.render.findings import many, quoted
+from cuewright.render.templates import template
 from cuewright.render.terminal import SEVERITY, printed
 from cuewright_models.base import Said
 from cuewright_models.comparison import Comparison
@@ -210,7 +209,7 @@ def _piece(some: Sequence[str], last: bool, kind: str) -> Piece:
 
 def html(made: Comparison) -> str:
     """The comparison as a page that needs nothing else: no network, no script, no font."""
-    text = _template().render(
+    text = template("compared.html.jinja").render(
         made=made,
         found=ordered(made.findings),
         rows=rows(made.given, made.corrected),
@@ -218,16 +217,3 @@ def html(made: Comparison) -> str:
         side=side,
     )
     return text.rstrip("\n") + "\n"
-
-
-@cache
-def _template() -> Template:
-    around = Environment(
-        loader=PackageLoader("cuewright", "render"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    around.filters["clean"] = words.clean
-    return around.get_template("compared.html.jinja")

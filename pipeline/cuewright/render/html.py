@@ -2,12 +2,10 @@
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from functools import cache
-
-from jinja2 import Environment, PackageLoader, StrictUndefined, Template
 
 from cuewright.render import words
 from cuewright.render.sheet import NO_SESSION, quotes, sheet
+from cuewright.render.templates import template
 from cuewright.render.timeline import timeline
 from cuewright.render.versions import fit
 from cuewright_models.base import Said
@@ -22,7 +20,7 @@ def page(plan: Plan, versions: Sequence[Version] = ()) -> str:
     """
     view = sheet(plan)
     heard = quotes(view)
-    text = _template().render(
+    text = template("page.html.jinja").render(
         view=view,
         line=timeline(view.times),
         fit=fit(plan, versions) if versions else None,
@@ -32,20 +30,6 @@ def page(plan: Plan, versions: Sequence[Version] = ()) -> str:
         no_session=NO_SESSION,
     )
     return text.rstrip("\n") + "\n"
-
-
-@cache
-def _template() -> Template:
-    around = Environment(
-        loader=PackageLoader("cuewright", "render"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    around.filters["clean"] = words.clean
-    around.filters["heard"] = words.heard
-    return around.get_template("page.html.jinja")
 
 
 def _places(heard: Iterable[Said]) -> dict[Said, str]:

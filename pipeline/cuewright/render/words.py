@@ -9,6 +9,7 @@ import unicodedata
 from collections.abc import Callable
 from functools import cache
 
+from cuewright.clock import clock as clock
 from cuewright.movements.catalogue import catalogue
 from cuewright.tables import raw
 from cuewright_models.base import Range, Said, Value, tidy
@@ -75,15 +76,6 @@ def quote(said: Said) -> str:
 
 def _shown(sign: str) -> bool:
     return sign.isspace() or (sign not in _TURNS and unicodedata.category(sign) not in _HIDDEN)
-
-
-def clock(seconds: float) -> str:
-    """Seconds as ``m:ss``, or ``h:mm:ss`` from an hour."""
-    whole = int(seconds + 0.5)
-    minutes, rest = divmod(whole, 60)
-    if minutes < 60:
-        return f"{minutes}:{rest:02d}"
-    return f"{minutes // 60}:{minutes % 60:02d}:{rest:02d}"
 
 
 def source(given: Source) -> str:

@@ -5,13 +5,14 @@ from collections.abc import Iterator
 from importlib.metadata import version
 from pathlib import Path
 
+from cuewright.clock import clock
 from cuewright.errors import UnreadableSource
 from cuewright.hear.recording import media, models
 from cuewright.hear.recording.kept import Done, Kept
 from cuewright.hear.recording.options import Listening, Progress, unwatched
 from cuewright.hear.recording.recognise import NO_MEMORY, SAME_ALWAYS, NoRecogniser, Recogniser
 from cuewright.hear.recording.speech import CUT, Window, windows
-from cuewright.hear.recording.whole import clock, title, whole
+from cuewright.hear.recording.whole import title, whole
 from cuewright_models.hearing import Hearing
 
 

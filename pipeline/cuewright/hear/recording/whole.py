@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from pathlib import Path
 
+from cuewright.clock import clock
 from cuewright.errors import UnreadableSource
 from cuewright.hear.recording.kept import Done
 from cuewright.hear.recording.media import Media, Sound
@@ -41,13 +42,6 @@ def whole(path: Path, sha256: str, model: str, sound: Sound, done: list[Done]) -
 def title(path: Path) -> str:
     """A file's name, which must print even where the file system holds it in another encoding."""
     return path.name.encode(errors="replace").decode()
-
-
-def clock(seconds: float) -> str:
-    """``m:ss``, or ``h:mm:ss``."""
-    minutes, rest = divmod(round(seconds), 60)
-    hours, minutes = divmod(minutes, 60)
-    return f"{hours}:{minutes:02}:{rest:02}" if hours else f"{minutes}:{rest:02}"
 
 
 def _tracks(about: Media) -> Iterator[str]:
